@@ -1,0 +1,227 @@
+"""The engine of cuts: what a load of marks, or a tear, makes of the paper in hand.
+
+Pure and exact. A load with marks ``m1 > m2 > ...`` on paper that measures ``W`` along
+the ruler gives offcuts ``W - m1``, ``m1 - m2``, ... and leaves the last mark on the bed
+(common practice, no source). Sizes, faces, the way up and torn edges are carried in the
+frame of the sheet, so a quarter turn changes nothing but how the paper lies.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from model.geometry import Box, Measure, Orientation, Side, Sure, least_sure
+from model.kit import Mark
+
+_OPPOSITE: dict[Side, Side] = {
+    "left": "right",
+    "right": "left",
+    "top": "bottom",
+    "bottom": "top",
+}
+
+
+class CutError(ValueError):
+    """A cut that can't be made.
+
+    Attributes:
+        code: A short stable name: ``mark-order``, ``mark-outside``, ``tear-outside``.
+        number: Which mark or width it is, from 0.
+        at: The value in mm that does not fit.
+        limit: The value in mm that it must stay below.
+    """
+
+    def __init__(self, code: str, number: int, at: Fraction, limit: Fraction) -> None:
+        """Keep what is wrong; words are made where the crafter's style is known."""
+        self.code, self.number, self.at, self.limit = code, number, at, limit
+        super().__init__(f"{code}: number {number + 1}, {at} mm, limit {limit} mm")
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """A rectangle of paper, in the frame of the sheet it came from.
+
+    Attributes:
+        box: Its rectangle on the sheet in mm; where nothing was measured, a guess that
+            serves the drawing alone.
+        width: Its width, and how surely it is known.
+        height: Its height, and how surely it is known.
+        torn: Which of its edges are torn, in the sheet's frame.
+    """
+
+    box: Box
+    width: Measure
+    height: Measure
+    torn: frozenset[Side] = frozenset()
+
+    @property
+    def measured(self) -> bool:
+        """Whether both sides are known exactly."""
+        return self.width.exact and self.height.exact
+
+    @property
+    def area(self) -> Fraction:
+        """Its area in square millimetres (a guess unless measured)."""
+        return self.box.area
+
+    def along(self, lying: Orientation) -> Measure:
+        """Its measure along the ruler."""
+        return self.height if lying.sideways else self.width
+
+    def across(self, lying: Orientation) -> Measure:
+        """Its measure across the ruler."""
+        return self.width if lying.sideways else self.height
+
+
+def whole_sheet(width: Fraction, height: Fraction, sure: Sure = Sure.EXACT) -> Stock:
+    """An untouched sheet.
+
+    Args:
+        width: Its width in mm.
+        height: Its height in mm.
+        sure: `Sure.PRINTED` for a sheet that nobody measured.
+    """
+    zero = Fraction(0)
+    return Stock(Box(zero, zero, width, height), Measure(width, sure), Measure(height, sure))
+
+
+def settle_marks(along: Measure, marks: Sequence[Mark]) -> tuple[Measure, ...]:
+    """The marks as measures; printed lines without a number are spread for the drawing.
+
+    Args:
+        along: What the paper measures along the ruler.
+        marks: The marks in order.
+
+    Returns:
+        As many measures, each below the one before.
+
+    Raises:
+        CutError: A mark is not below the one before (``mark-order``), or not inside the
+            paper (``mark-outside``).
+    """
+    settled: list[Measure] = []
+    above = along
+    for number, mark in enumerate(marks):
+        if mark.at is None:
+            run = _run_of_lines(marks, number)
+            end = number + run
+            floor = marks[end].at if end < len(marks) else None
+            low = floor if floor is not None and floor < above.value else Fraction(0)
+            at = above.value - (above.value - low) / (run + 1)
+            above = Measure(at, Sure.PRINTED)
+        else:
+            # A printed line above is a guess; the last number above it is what rules.
+            known = next((m for m in reversed(settled) if m.sure is not Sure.PRINTED), along)
+            if mark.at <= 0 or mark.at >= known.value:
+                code = "mark-outside" if known is along else "mark-order"
+                raise CutError(code, number, mark.at, known.value)
+            above = Measure(mark.at, Sure.ABOUT if mark.about else Sure.EXACT)
+        settled.append(above)
+    return tuple(settled)
+
+
+def _run_of_lines(marks: Sequence[Mark], start: int) -> int:
+    run = 0
+    while start + run < len(marks) and marks[start + run].at is None:
+        run += 1
+    return run
+
+
+def trim(stock: Stock, lying: Orientation, marks: Sequence[Mark]) -> tuple[Stock, ...]:
+    """Cut a load.
+
+    Args:
+        stock: The paper in hand.
+        lying: How it lies on the bed; its left edge on the bed is held.
+        marks: The marks in order, each smaller than the one before.
+
+    Returns:
+        The offcuts in the order in which they come off, then the piece left on the bed:
+        one more than there are marks.
+
+    Raises:
+        CutError: A mark is not below the one before, or not inside the paper.
+    """
+    along = stock.along(lying)
+    parts: list[Stock] = []
+    above = along
+    for mark in settle_marks(along, marks):
+        width = Measure(above.value - mark.value, least_sure(above.sure, mark.sure))
+        parts.append(_part(stock, lying, mark.value, width, first=False, last=above is along))
+        above = mark
+    parts.append(_part(stock, lying, Fraction(0), above, first=True, last=not marks))
+    return tuple(parts)
+
+
+def tear(
+    stock: Stock, lying: Orientation, edge: Side, widths: Sequence[Fraction]
+) -> tuple[Stock, ...]:
+    """Tear strips from the loose edge, against a ruler.
+
+    Args:
+        stock: The paper in hand.
+        lying: How it lies.
+        edge: The loose edge, as the paper lies.
+        widths: The strips' widths in mm, each from the edge that is then loose.
+
+    Returns:
+        The strips in order, then what is left. Both neighbours of a tear have a torn edge.
+
+    Raises:
+        CutError: The widths together reach past the paper (``tear-outside``).
+    """
+    # With the loose edge brought to the right, a width from it is a mark from the left.
+    turns = {"right": 0, "top": 1, "left": 2, "bottom": 3}[edge]
+    turned = lying.turned(turns)
+    left = stock.along(turned)
+    marks: list[Mark] = []
+    reached = Fraction(0)
+    for number, width in enumerate(widths):
+        reached += width
+        if width <= 0 or reached >= left.value:
+            raise CutError("tear-outside", number, width, left.value - reached + width)
+        marks.append(Mark(left.value - reached))
+    loose = turned.side_of_paper("right")
+    inner = _OPPOSITE[loose]
+    parts = trim(stock, turned, marks)
+    torn: list[Stock] = []
+    for number, part in enumerate(parts):
+        edges = set(part.torn)
+        if number < len(widths):
+            edges.add(inner)
+        if number > 0:
+            edges.add(loose)
+        torn.append(Stock(part.box, part.width, part.height, frozenset(edges)))
+    return tuple(torn)
+
+
+def _part(
+    stock: Stock, lying: Orientation, start: Fraction, along: Measure, *, first: bool, last: bool
+) -> Stock:
+    """The part of the paper from ``start`` on the ruler, ``along`` wide."""
+    whole = stock.across(lying)
+    on_bed = Box(start, Fraction(0), along.value, whole.value)
+    inside = lying.to_paper(on_bed, stock.box.w, stock.box.h)
+    box = Box(stock.box.x + inside.x, stock.box.y + inside.y, inside.w, inside.h)
+    lost: set[Side] = set()
+    if not first:
+        lost.add(lying.side_of_paper("left"))
+    if not last:
+        lost.add(lying.side_of_paper("right"))
+    width, height = (whole, along) if lying.sideways else (along, whole)
+    return Stock(box, width, height, frozenset(stock.torn - lost))
+
+
+def second_ruler(width: Fraction, ruler: Fraction) -> Fraction:
+    """How much of a second ruler must show beside the first to tear a strip.
+
+    Args:
+        width: The strip's width in mm.
+        ruler: The tearing ruler's width in mm.
+
+    Returns:
+        The length in mm to add; 0 when the ruler is wide enough.
+    """
+    return max(Fraction(0), width - ruler)

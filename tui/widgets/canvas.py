@@ -1,0 +1,141 @@
+"""A grid of terminal cells to paint on, which may be mirrored."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rich.cells import cell_len, set_cell_size
+from rich.segment import Segment
+from rich.style import Style
+from textual.strip import Strip
+
+from tui.widgets.lines import clean
+
+
+class Canvas:
+    """Cells with a character and a style each.
+
+    Everything outside is clipped, so painting never fails at any size. When mirrored, the
+    places are mirrored, never the letters: text that would begin at a column and run to
+    the right ends at the mirrored column instead.
+    """
+
+    __slots__ = ("_chars", "_mirror", "_styles", "height", "width")
+
+    def __init__(self, width: int, height: int, base: Style, mirror: bool = False) -> None:
+        """An empty grid.
+
+        Args:
+            width: In cells; below zero counts as zero.
+            height: In rows; below zero counts as zero.
+            base: The style of a cell that nothing was painted on.
+            mirror: Whether columns are counted from the right.
+        """
+        self.width, self.height = max(0, width), max(0, height)
+        self._mirror = mirror
+        self._chars = [[" "] * self.width for _ in range(self.height)]
+        self._styles = [[base] * self.width for _ in range(self.height)]
+
+    def fill(
+        self,
+        left: int,
+        top: int,
+        right: int,
+        bottom: int,
+        style: Style,
+        tile: Sequence[str] = (" ",),
+    ) -> None:
+        """Fill the cells of columns ``left`` to ``right`` and rows ``top`` to ``bottom``.
+
+        Args:
+            left: First column.
+            top: First row.
+            right: Column after the last.
+            bottom: Row after the last.
+            style: Of the cells.
+            tile: Rows of equal length of one-cell characters, repeated over the whole
+                grid, so that neighbouring areas share one texture; never mirrored.
+        """
+        if self._mirror:
+            left, right = self.width - right, self.width - left
+        left, right = max(0, left), min(self.width, right)
+        count = right - left
+        if count <= 0:
+            return
+        period = len(tile[0])
+        offset = left % period
+        times = count // period + 2
+        for row in range(max(0, top), min(self.height, bottom)):
+            text = (tile[row % len(tile)] * times)[offset : offset + count]
+            self._part_wide(row, left, right)
+            self._chars[row][left:right] = text
+            self._styles[row][left:right] = [style] * count
+
+    def put(self, column: int, row: int, text: str, style: Style | None = None) -> None:
+        """Write a line of text.
+
+        Args:
+            column: Where it begins.
+            row: Of the grid.
+            text: Clipped where it leaves the grid.
+            style: Of the text; None keeps what each cell has.
+        """
+        if not 0 <= row < self.height:
+            return
+        text = clean(text)
+        length = cell_len(text)
+        if self._mirror:
+            column = self.width - column - length
+        if column < 0:  # the part that is seen, a halved wide character as a space
+            text = set_cell_size(text[::-1], length + column)[::-1]
+            column = 0
+        room = self.width - column
+        if cell_len(text) > room:
+            text = set_cell_size(text, room)
+        if not text:
+            return
+        end = column + cell_len(text)
+        self._part_wide(row, column, end)
+        chars = self._chars[row]
+        if end - column == len(text):
+            chars[column:end] = text
+        else:
+            at = column
+            for char in text:
+                chars[at] = char
+                if cell_len(char) == 2:
+                    chars[at + 1] = ""
+                    at += 1
+                at += 1
+        if style is not None:
+            self._styles[row][column:end] = [style] * (end - column)
+
+    def down(self, column: int, top: int, text: str, style: Style | None = None) -> None:
+        """Write text downwards, one character a row."""
+        for number, char in enumerate(text):
+            self.put(column, top + number, char, style)
+
+    def strips(self) -> list[Strip]:
+        """The rows, each exactly as wide as the grid."""
+        made = []
+        for chars, styles in zip(self._chars, self._styles, strict=True):
+            segments: list[Segment] = []
+            start = 0
+            width = self.width
+            while start < width:
+                style = styles[start]
+                end = start + 1
+                while end < width and styles[end] is style:
+                    end += 1
+                segments.append(Segment("".join(chars[start:end]), style))
+                start = end
+            made.append(Strip(segments, width))
+        return made
+
+    def _part_wide(self, row: int, left: int, right: int) -> None:
+        """Blank the other half of a wide character that is about to be painted over."""
+        chars = self._chars[row]
+        if 0 < left < self.width and chars[left] == "":
+            chars[left - 1] = " "
+        if 0 < right < self.width and chars[right] == "":
+            chars[right] = " "

@@ -1,0 +1,313 @@
+"""The mark in very large figures, readable from a metre away.
+
+A small bitmap font of our own, five pixels high, scaled by whole numbers. A terminal cell
+is about twice as high as it is wide, so a square pixel is two cells wide and one row high.
+A row of a terminal measures some 4 to 5 mm, so the smallest figures are about 2 cm high.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterator, Sequence
+from typing import ClassVar, Literal, TypeAlias
+
+from rich.cells import cell_len, set_cell_size
+from rich.style import Style
+from textual.strip import Strip
+
+from tui.widgets.lines import Lines, Span, clean, strip_of
+
+Tone = Literal["plain", "done", "warn", "faint"]
+Pixel: TypeAlias = tuple[int, int]
+"""How wide (cells) and how high (rows) one pixel of the font is drawn."""
+
+INK = "█"
+"""A cell that is filled; the widget paints it as a reversed space."""
+HASH = "#"
+"""A cell that is filled, where only ASCII may be used."""
+
+ROWS = 5
+_FONT = {
+    "0": "### #.# #.# #.# ###",
+    "1": ".#. ##. .#. .#. ###",
+    "2": "### ..# ### #.. ###",
+    "3": "### ..# ### ..# ###",
+    "4": "#.# #.# ### ..# ..#",
+    "5": "### #.. ### ..# ###",
+    "6": "### #.. ### #.# ###",
+    "7": "### ..# ..# ..# ..#",
+    "8": "### #.# ### #.# ###",
+    "9": "### #.# ### ..# ###",
+    "/": "...# ..#. ..#. .#.. #...",
+    ".": ". . . . #",
+    ",": ". . . # #",
+    "~": ".... .#.# #.#. .... ....",
+    "-": "... ... ### ... ...",
+    "+": "... .#. ### .#. ...",
+    "?": "### ..# .## ... .#.",
+    "A": "### #.# ### #.# #.#",
+    "B": "##. #.# ##. #.# ##.",
+    "C": "### #.. #.. #.. ###",
+    "D": "##. #.# #.# #.# ##.",
+    "E": "### #.. ##. #.. ###",
+    "F": "### #.. ##. #.. #..",
+    "G": "#### #... #.## #..# ####",
+    "H": "#.# #.# ### #.# #.#",
+    "I": "# # # # #",
+    "J": "..# ..# ..# #.# ###",
+    "K": "#..# #.#. ##.. #.#. #..#",
+    "L": "#.. #.. #.. #.. ###",
+    "M": "#...# ##.## #.#.# #...# #...#",
+    "N": "#..# ##.# #.## #..# #..#",
+    "O": "#### #..# #..# #..# ####",
+    "P": "### #.# ### #.. #..",
+    "Q": "#### #..# #..# #.## ####",
+    "R": "##. #.# ##. #.# #.#",
+    "S": "### #.. ### ..# ###",
+    "T": "### .#. .#. .#. .#.",
+    "U": "#.# #.# #.# #.# ###",
+    "V": "#.# #.# #.# #.# .#.",
+    "W": "#...# #...# #.#.# ##.## #...#",
+    "X": "#.# #.# .#. #.# #.#",
+    "Y": "#.# #.# .#. .#. .#.",
+    "Z": "### ..# .#. #.. ###",
+}
+_UNIT_FONT = {  # units are written small: MM would be another unit
+    "c": "... ### #.. #.. ###",
+    "i": "# . # # #",
+    "m": "..... ####. #.#.# #.#.# #.#.#",
+    "n": "... ##. #.# #.# #.#",
+}
+_UNITS = ("in", "cm", "mm")
+
+_GAP = 1  # pixels between two characters
+_SPACE = 3  # pixels between two words, or a whole number and its fraction
+
+
+def big_text(text: str, width: int, height: int, ascii: bool = False) -> list[str]:
+    """Text in the largest figures that fit.
+
+    A fraction that does not fit beside its whole number at the same scale is set one scale
+    smaller, on the same foot.
+
+    Args:
+        text: Such as ``10 1/2``, ``~11``, ``241``, ``24.1``, ``line``, ``mm``; ``9½`` too.
+        width: Cells there are.
+        height: Rows there are.
+        ascii: Fill pixels with ``#``; otherwise with ``INK``.
+
+    Returns:
+        Rows of equal width, within ``width`` and ``height``, of spaces and filled cells.
+        Where no figures fit, or the font lacks a character, one row of plain text that is
+        cropped to the width. No row where there is no room or no text.
+    """
+    words = _spell(text).split()
+    if width <= 0 or height <= 0 or not words:
+        return []
+    if all(_drawable(word) for word in words):
+        for whole, part in _pixel_sizes(width, height):
+            sizes = [part if _is_fraction(word, words) else whole for word in words]
+            if _measure(words, sizes) <= width:
+                return _draw(words, sizes, HASH if ascii else INK)
+    plain = clean(text).strip()
+    return [set_cell_size(plain, min(width, cell_len(plain)))] if plain else []
+
+
+def _spell(text: str) -> str:
+    """Fraction characters written out: ``9½`` becomes ``9 1/2``."""
+    spelled = []
+    for char in text:
+        parts = unicodedata.normalize("NFKC", char)
+        if "⁄" in parts and parts != "⁄":
+            spelled.append(f" {parts.replace('⁄', '/')} ")
+        else:
+            spelled.append(parts.replace("⁄", "/"))
+    return "".join(spelled)
+
+
+def _glyphs(word: str) -> Sequence[str] | None:
+    """The font's rows of each character, or None when one is missing."""
+    if word in _UNITS:
+        return [_UNIT_FONT[char] for char in word]
+    found = [_FONT.get(char.upper()) for char in word]
+    return None if None in found else [glyph for glyph in found if glyph]
+
+
+def _drawable(word: str) -> bool:
+    return _glyphs(word) is not None
+
+
+def _is_fraction(word: str, words: Sequence[str]) -> bool:
+    """Whether it is the fraction of a mixed number, and so may be set smaller."""
+    return "/" in word and len(words) > 1
+
+
+def _pixel_sizes(width: int, height: int) -> Iterator[tuple[Pixel, Pixel]]:
+    """Pixels of whole numbers and of fractions to try, the largest first."""
+    largest = min(height // ROWS, width // 2)
+    pixels = [(2 * scale, scale) for scale in range(largest, 0, -1)]
+    if height >= ROWS:
+        pixels.append((1, 1))
+    for number, whole in enumerate(pixels):
+        yield whole, whole
+        if number + 1 < len(pixels):
+            yield whole, pixels[number + 1]
+
+
+def _word_width(word: str) -> int:
+    """Width in pixels."""
+    glyphs = _glyphs(word) or ()
+    return sum(glyph.index(" ") for glyph in glyphs) + _GAP * (len(glyphs) - 1)
+
+
+def _measure(words: Sequence[str], sizes: Sequence[Pixel]) -> int:
+    """Width in cells."""
+    spaces = sum(_SPACE * wide for wide, _ in sizes[:-1])
+    return spaces + sum(
+        _word_width(word) * wide for word, (wide, _) in zip(words, sizes, strict=True)
+    )
+
+
+def _draw(words: Sequence[str], sizes: Sequence[Pixel], fill: str) -> list[str]:
+    """The rows, words side by side on one foot."""
+    height = max(high for _, high in sizes) * ROWS
+    rows = [""] * height
+    for number, (word, (wide, high)) in enumerate(zip(words, sizes, strict=True)):
+        lead = " " * (_SPACE * sizes[number - 1][0]) if number else ""
+        blank = " " * (_word_width(word) * wide)
+        top = height - ROWS * high
+        pixels = [glyph.split() for glyph in _glyphs(word) or ()]
+        for y in range(height):
+            if y < top:
+                rows[y] += lead + blank
+                continue
+            line = ("." * _GAP).join(glyph[(y - top) // high] for glyph in pixels)
+            rows[y] += lead + "".join((fill if dot == "#" else " ") * wide for dot in line)
+    return rows
+
+
+class BigMark(Lines):
+    """The mark as large as its region allows, with its unit beside it."""
+
+    COMPONENT_CLASSES: ClassVar[set[str]] = {
+        "big-mark--plain",
+        "big-mark--done",
+        "big-mark--warn",
+        "big-mark--faint",
+        "big-mark--unit",
+    }
+    DEFAULT_CSS = """
+    BigMark {
+        content-align: left middle;
+        & .big-mark--plain { color: $foreground; text-style: bold; }
+        & .big-mark--done { color: $text-success; text-style: bold; }
+        & .big-mark--warn { color: $text-warning; text-style: bold; }
+        & .big-mark--faint { color: $text-muted; }
+        & .big-mark--unit { color: $text-muted; text-style: bold; }
+    }
+    """
+
+    def __init__(
+        self,
+        *,
+        ascii: bool = False,
+        name: str | None = None,
+        id: str | None = None,
+        classes: str | None = None,
+    ) -> None:
+        """Begin empty.
+
+        Args:
+            ascii: Fill the figures with ``#`` instead of reversed spaces.
+            name: Of the widget.
+            id: Of the widget.
+            classes: Of the widget.
+        """
+        super().__init__(name=name, id=id, classes=classes)
+        self._ascii = ascii
+        self._shown: tuple[str, str, Tone] = ("", "", "plain")
+        self._styles_of: dict[str, Style] = {}
+
+    def show(self, text: str, unit: str = "", tone: Tone = "plain") -> None:
+        """Show a mark.
+
+        Args:
+            text: As for ``big_text``.
+            unit: Written smaller after it; may be empty.
+            tone: What the colour says; it says nothing that words beside it do not.
+        """
+        if (text, unit, tone) != self._shown:
+            self._shown = (text, unit, tone)
+            self.compose_lines()
+
+    def set_ascii(self, ascii: bool) -> None:
+        """Change between ``#`` and reversed spaces."""
+        if ascii != self._ascii:
+            self._ascii = ascii
+            self.compose_lines()
+
+    def styles_changed(self) -> bool:
+        """Look the tones up again."""
+        before, self._styles_of = self._styles_of, {}
+        changed = super().styles_changed()
+        return changed or any(self._style(key) != style for key, style in before.items())
+
+    def _style(self, key: str) -> Style:
+        if key not in self._styles_of:
+            self._styles_of[key] = self.get_component_rich_style(f"big-mark--{key}")
+        return self._styles_of[key]
+
+    def compose_lines(self) -> None:
+        """Set the figures for the room there is."""
+        width, height = self.size
+        if not (width and height and self.is_attached):
+            return
+        text, unit, tone = self._shown
+        beside = cell_len(unit) + 1 if unit and text else 0
+        figures = big_text(text, max(1, width - beside), height, self._ascii)
+        style, unit_style = self._style(tone), self._style("unit")
+        rows = [_painted(row, style) for row in figures]
+        if rows and unit:
+            rows = _with_unit(rows, unit, unit_style, width, self._ascii)
+        rows = [row for row in rows if row]
+        used = max((sum(cell_len(part) for part, _ in row) for row in rows), default=0)
+        across, down = self.styles.content_align
+        left = {"left": 0, "center": (width - used) // 2, "right": width - used}[across]
+        free = height - len(rows)
+        top = {"top": 0, "middle": free // 2, "bottom": free}[down]
+        indent: Span = (" " * max(0, left), self.base)
+        self.set_lines(
+            [Strip([])] * max(0, top) + [strip_of([indent, *row], width, self.base) for row in rows]
+        )
+
+
+def _painted(row: str, style: Style) -> list[Span]:
+    """Filled cells as reversed spaces: they need no glyph and survive a lack of colour."""
+    reverse = style + Style(reverse=True)
+    spans: list[Span] = []
+    start = 0
+    for at in range(1, len(row) + 1):
+        if at == len(row) or (row[at] == INK) != (row[start] == INK):
+            run = row[start:at]
+            spans.append((" " * len(run), reverse) if row[start] == INK else (run, style))
+            start = at
+    return spans
+
+
+def _with_unit(
+    rows: list[list[Span]], unit: str, style: Style, width: int, ascii: bool
+) -> list[list[Span]]:
+    """The unit on the foot of the figures: large where there is room, else as a word."""
+    used = max(sum(cell_len(text) for text, _ in row) for row in rows)
+    if len(rows) > 1:
+        big = big_text(unit, width - used - 4, len(rows) // 2, ascii)
+        if len(big) > 1:
+            top = len(rows) - len(big)
+            return [
+                row if y < top else [*row, ("    ", style), *_painted(big[y - top], style)]
+                for y, row in enumerate(rows)
+            ]
+    word = clean(unit)
+    if word and used + 1 + cell_len(word) <= width:  # half a unit would be another unit
+        rows = [*rows[:-1], [*rows[-1], (f" {word}", style)]]
+    return rows

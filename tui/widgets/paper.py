@@ -1,0 +1,309 @@
+"""Blocks of paper as cells: colour, texture, edges, and what is written on them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from rich.cells import cell_len
+from rich.color import Color
+from rich.style import Style
+
+from model.geometry import SIDES, Side
+from model.scene import Block
+from tui.widgets.canvas import Canvas
+from tui.widgets.frame import Rect
+from tui.widgets.lines import clean, wrap_words
+
+Rgb = tuple[int, int, int]
+
+ROLE_WORDS = {"scrap": "scrap", "strip": "trim again"}
+"""What colour alone must not say; other roles need no word."""
+
+
+@dataclass(frozen=True, slots=True)
+class Glyphs:
+    """The characters of a picture; one set for every terminal, one for most."""
+
+    box: str  # corners from the top left clockwise, then horizontal, vertical
+    dot: str
+    hatch: str
+    torn: str  # alternating
+    later: str
+    cut: str
+    under: str  # at the mark, over the cut
+    off: str  # what comes off goes this way
+    lead: str
+    more: str
+    arrows: dict[Side, str]
+
+
+FINE = Glyphs(
+    box="┌┐┘└─│",
+    dot="·",
+    hatch="/",
+    torn="≈~",
+    later="╎",
+    cut="┃",
+    under="▼",
+    off="→",
+    lead="─",
+    more="…",
+    arrows={"top": "↑", "right": "→", "bottom": "↓", "left": "←"},
+)
+ASCII = Glyphs(
+    box="++++-|",
+    dot=".",
+    hatch="/",
+    torn="~~",
+    later=":",
+    cut="#",
+    under="v",
+    off=">",
+    lead="-",
+    more="~",
+    arrows={"top": "^", "right": ">", "bottom": "v", "left": "<"},
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Inks:
+    """Styles on one colour of paper."""
+
+    text: Style
+    name: Style
+    faint: Style
+
+
+@lru_cache(maxsize=512)
+def inks(rgb: Rgb) -> Inks:
+    """Black or white on a paper, whichever stands out better (WCAG 2 contrast ratio)."""
+    paper = Color.from_rgb(*rgb)
+    light = luminance(rgb)
+    ink = (0, 0, 0) if (light + 0.05) / 0.05 >= 1.05 / (light + 0.05) else (255, 255, 255)
+    faint = tuple((2 * a + 3 * b) // 5 for a, b in zip(ink, rgb, strict=True))
+    text = Style.from_color(Color.from_rgb(*ink), paper)
+    return Inks(
+        text=text,
+        name=text + Style(bold=True),
+        faint=Style.from_color(Color.from_rgb(*faint), paper),
+    )
+
+
+def luminance(rgb: Rgb) -> float:
+    """Relative luminance from 0 to 1, as WCAG 2 defines it for sRGB."""
+
+    def linear(value: int) -> float:
+        part = value / 255
+        return part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4
+
+    red, green, blue = (linear(value) for value in rgb)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A block where it is drawn.
+
+    Attributes:
+        block: The paper.
+        rect: Its cells.
+        label: The lines written on it, or None when they do not fit.
+        edges: The sides that have an outline.
+    """
+
+    block: Block
+    rect: Rect
+    label: tuple[str, ...] | None
+    edges: frozenset[Side]
+
+    @property
+    def inner(self) -> Rect:
+        """The cells that may be written on."""
+        left, top, right, bottom = self.rect
+        edges = self.edges | self.block.torn if right - left >= 3 else self.edges
+        return Rect(
+            left + ("left" in edges),
+            top + ("top" in edges and bottom - top >= 3),
+            right - ("right" in edges),
+            bottom - ("bottom" in edges and bottom - top >= 3),
+        )
+
+
+_OUTLINES: tuple[frozenset[Side], ...] = (
+    frozenset(SIDES),
+    frozenset(("left", "right")),
+    frozenset(),
+)
+
+
+def place(block: Block, rect: Rect) -> Placed:
+    """Find what can be written on a block that is drawn in these cells.
+
+    Of the outline, only as much is drawn as leaves room for the words.
+    """
+    outlines = _OUTLINES if rect.width >= 3 and rect.height >= 3 else _OUTLINES[1:]
+    for edges in outlines:
+        placed = Placed(block, rect, None, edges)
+        label = _fitting(block, placed.inner)
+        if label is not None:
+            return Placed(block, rect, label, edges)
+    return Placed(block, rect, None, outlines[0])
+
+
+def said(block: Block) -> tuple[str, str, str]:
+    """Name, size and role of a block, in words; each may be empty."""
+    name, word = clean(block.name).strip(), ROLE_WORDS.get(block.role, "")
+    return name, clean(block.size).strip(), "" if word in name.lower() else word
+
+
+def _fitting(block: Block, room: Rect) -> tuple[str, ...] | None:
+    """The fullest label that fits whole; None when not even name and size do."""
+    name, size, word = said(block)
+    for text in ((name, size, word), (name, size)):
+        parts = [part for part in text if part]
+        lines = _stacked(parts, size, room.width)
+        if lines is not None and len(lines) <= room.height:
+            return tuple(lines)
+        line = " ".join(parts)
+        if room.height >= 1 and cell_len(line) <= room.width:
+            return (line,)
+    return None
+
+
+def _stacked(parts: list[str], size: str, width: int) -> list[str] | None:
+    """Each part on lines of its own, never broken inside a word or a size."""
+    lines: list[str] = []
+    for part in parts:
+        broken = [part] if part == size else wrap_words(part, width)
+        if broken is None or max(map(cell_len, broken), default=0) > width:
+            return None
+        lines += broken
+    return lines
+
+
+def paint_block(canvas: Canvas, placed: Placed, glyphs: Glyphs, mirrored: bool) -> None:
+    """Paint the paper of one block: colour, texture, edges.
+
+    Args:
+        canvas: Where to.
+        placed: The block and its cells.
+        glyphs: The characters to use.
+        mirrored: Whether the canvas is mirrored, for arrows and corners.
+    """
+    block, rect, style = placed.block, placed.rect, inks(placed.block.rgb)
+    kind = "scrap" if block.role == "scrap" else "print" if block.printed else ""
+    up = seen(block.up, mirrored) if block.up else None
+    canvas.fill(*rect, style.faint, _tile(kind, up, glyphs))
+    _paint_edges(canvas, placed, glyphs, mirrored)
+
+
+def paint_words(
+    canvas: Canvas, placed: Placed, glyphs: Glyphs, mirrored: bool, key: str = ""
+) -> None:
+    """Write on a block what fits: its label or key, and which side is the top of the print."""
+    block, style, room = placed.block, inks(placed.block.rgb), placed.inner
+    if placed.label is None:
+        if key:
+            middle = (placed.rect.left + placed.rect.right - 1) // 2
+            canvas.put(middle, (placed.rect.top + placed.rect.bottom - 1) // 2, key, style.name)
+        return
+    label = placed.label
+    tag = f"{glyphs.arrows[seen(block.up, mirrored)]} top" if block.up else ""
+    top, bottom = room.top, room.bottom
+    if tag and cell_len(tag) <= room.width and len(label) < room.height:
+        at, row = _tag_place(block.up, room, cell_len(tag))
+        if block.up == "top" or (block.up != "bottom" and len(label) + 2 > room.height):
+            row, top = room.top, room.top + 1
+        elif block.up == "bottom":
+            bottom -= 1
+        else:
+            widest = max(map(cell_len, label), default=0)
+            if (room.width - widest) // 2 < cell_len(tag) + 1:
+                row, top = room.top, room.top + 1
+        canvas.put(at, row, tag, style.text)
+    row = top + (bottom - top - len(label)) // 2
+    names = len(wrap_words(said(block)[0], room.width) or ())
+    for number, line in enumerate(label):
+        length = cell_len(line)
+        column = room.left + (room.width - length) // 2
+        if length + 2 <= room.width:  # keep the texture off the letters
+            line, column = f" {line} ", column - 1
+        canvas.put(column, row + number, line, style.name if number < names else style.text)
+
+
+def _tag_place(up: Side | None, room: Rect, length: int) -> tuple[int, int]:
+    """Where the word for the top of the print begins: at the middle of that edge."""
+    centre = room.left + (room.width - length) // 2
+    middle = room.top + (room.height - 1) // 2
+    if up == "left":
+        return room.left, middle
+    if up == "right":
+        return room.right - length, middle
+    return centre, room.bottom - 1 if up == "bottom" else room.top
+
+
+def _paint_edges(canvas: Canvas, placed: Placed, glyphs: Glyphs, mirrored: bool) -> None:
+    """The outline, wavy where it is torn."""
+    left, top, right, bottom = placed.rect
+    style, edges = inks(placed.block.rgb), placed.edges
+    first, second, third, fourth, across, down = tuple(glyphs.box)
+    if mirrored:
+        first, second, third, fourth = second, first, fourth, third
+    wide, high = right - left, bottom - top
+    if "top" in edges:
+        for row in (top, bottom - 1):
+            canvas.put(left, row, across * wide, style.faint)
+    if "left" in edges:
+        for column in {left, right - 1}:
+            canvas.down(column, top, down * high, style.faint)
+    if len(edges) == 4:
+        for column, row, corner in (
+            (left, top, first),
+            (right - 1, top, second),
+            (right - 1, bottom - 1, third),
+            (left, bottom - 1, fourth),
+        ):
+            canvas.put(column, row, corner, style.faint)
+    widest = max(map(cell_len, placed.label or ()), default=0)
+    for side in SIDES:
+        if side not in placed.block.torn:
+            continue
+        if side in ("left", "right"):
+            wave = (glyphs.torn * high)[:high]
+            if widest + 2 <= placed.inner.width or not widest:
+                wave = _torn_word(wave)  # where it would not run into the label
+            canvas.down(left if side == "left" else right - 1, top, wave, style.text)
+        elif high > 1:
+            wave = (glyphs.torn * wide)[:wide]
+            canvas.put(left, top if side == "top" else bottom - 1, _torn_word(wave), style.text)
+
+
+def _torn_word(wave: str) -> str:
+    """A torn edge says what it is, where it is long enough."""
+    start = (len(wave) - 4) // 2
+    return f"{wave[:start]}torn{wave[start + 4 :]}" if len(wave) >= 8 else wave
+
+
+def _tile(kind: str, up: Side | None, glyphs: Glyphs) -> tuple[str, ...]:
+    """The texture of a kind of paper, as rows to repeat."""
+    if kind == "scrap":
+        row = f"{glyphs.hatch}   "
+        return tuple(row[number:] + row[:number] for number in range(4))
+    if kind != "print":
+        return (" ",)
+    dot = glyphs.dot
+    if up is None:
+        return (f"{dot}     ", f"   {dot}  ")
+    arrow = glyphs.arrows[up]
+    plain = f"{dot}     {dot}     "
+    return (plain, f"   {arrow}     {dot}  ", plain, f"   {dot}     {arrow}  ")
+
+
+def seen(side: Side, mirrored: bool) -> Side:
+    """Where a side is seen."""
+    if mirrored and side == "left":
+        return "right"
+    if mirrored and side == "right":
+        return "left"
+    return side
