@@ -261,7 +261,8 @@ class _Pieces:
                 whole = head
                 break
         # Or the first record's own head line is spoilt, or torn.
-        shorter, cut = [], whole
+        shorter: list[int] = []
+        cut = whole
         while len(shorter) < 64 and (cut := data.rfind(b"\n", 0, cut)) >= 0:
             shorter.append(cut + 1)
         return [whole, *heads[:16]], [end for end in shorter if end != whole]

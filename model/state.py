@@ -124,7 +124,8 @@ class State:
     @property
     def pile(self) -> tuple[str, ...]:
         """What is cut but not yet filed, newest last."""
-        return self._fact("pile")
+        pile: tuple[str, ...] = self._facts["pile"]
+        return pile
 
     @property
     def cursor(self) -> int:
@@ -352,7 +353,8 @@ class State:
             if step.makes:
                 for item in step.makes:
                     self._set(self.place, item, int(Spot.PILE))
-                self._fact_set("pile", (*self.pile, *step.makes))
+                # What comes off is in hand, what stays on the bed is taken up after it.
+                self._fact_set("pile", (*self.pile, *reversed(step.makes)))
         self._mark_done(step, True)
         return True
 
@@ -513,9 +515,6 @@ class State:
             labels = {pocket.label: pocket.index for pocket in self.plan.kit.pockets}
             self.__dict__["_label_index"] = labels
         return labels
-
-    def _fact(self, name: str) -> Any:
-        return self._facts[name]
 
     def _fact_set(self, name: str, value: Any) -> None:
         self._set(self._facts, name, value)

@@ -182,14 +182,14 @@ def with_markers(value: Any, rng: random.Random, counter: list[int]) -> Any:
     return f"@{counter[0]}@" + rng.choice(["", "\n[step]\n", ' "', "é"])
 
 
-@settings(deadline=None, max_examples=5000)
+@settings(deadline=None)
 @given(documents(), st.randoms(use_true_random=False), st.booleans())
 def test_any_layout(document: dict[str, Any], rng: random.Random, crlf: bool) -> None:
     text = Writer(rng).table(document)
     check_all(text.replace("\n", "\r\n") if crlf else text)
 
 
-@settings(deadline=None, max_examples=5000)
+@settings(deadline=None)
 @given(documents(), st.randoms(use_true_random=False), st.booleans())
 def test_what_a_writer_makes(document: dict[str, Any], rng: random.Random, long: bool) -> None:
     marked = with_markers(document, rng, [0])

@@ -1,0 +1,1 @@
+"""Widgets that paint themselves, and know nothing of sessions."""

@@ -64,6 +64,13 @@ class Frame:
         """Columns from the held edge to ``x`` mm, without the gap."""
         return min(max(round(x / self.scale), 0), self.paper.width)
 
+    @property
+    def split_columns(self) -> int:
+        """Columns up to the gap; at least one is left on either side of it."""
+        if self.split is None:
+            return self.paper.width
+        return min(max(self.columns(self.split), 1), max(1, self.paper.width - 1))
+
     def column(self, x: float) -> int:
         """The column that begins at ``x`` mm; past the cut, beyond the gap."""
         past = self.gap if self.split is not None and x > self.split else 0
@@ -73,6 +80,11 @@ class Frame:
         """The cells of a block: to scale, and at least one each way, so it stays visible."""
         left, right = self._span(block.x, block.w, self.scale, self.paper.width)
         top, bottom = self._span(block.y, block.h, self.scale * ASPECT, self.paper.height)
+        if self.split is not None and block.apart and block.x >= self.split:
+            left = max(left, min(self.split_columns, self.paper.width - 1))
+            right = max(right, left + 1)
+        elif self.split is not None and block.x + block.w <= self.split:
+            right = max(left + 1, min(right, self.split_columns))
         x = self.paper.left + (self.gap if block.apart else 0)
         y = self.paper.top
         return Rect(x + left, y + top, x + right, y + bottom)
@@ -117,7 +129,8 @@ def frame(scene: Scene, width: int, height: int, beside: int = 0, below: int = 0
     scale = max(wide / free_width, high / ASPECT / free_height)
     if not scale > 0:
         scale = 1.0
-    columns = min(max(1, round(wide / scale)), free_width)
+    least = 1 if split is None else 2  # what stays and what comes off are both to be seen
+    columns = min(max(least, round(wide / scale)), free_width)
     rows = min(max(1, round(high / scale / ASPECT)), free_height)
     left = int(across and scene.held == "left")
     top = header + int(along and scene.held == "top")

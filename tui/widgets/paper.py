@@ -109,46 +109,30 @@ class Placed:
         block: The paper.
         rect: Its cells.
         label: The lines written on it, or None when they do not fit.
-        edges: The sides that have an outline.
+        inner: The cells that they may take.
     """
 
     block: Block
     rect: Rect
     label: tuple[str, ...] | None
-    edges: frozenset[Side]
-
-    @property
-    def inner(self) -> Rect:
-        """The cells that may be written on."""
-        left, top, right, bottom = self.rect
-        edges = self.edges | self.block.torn if right - left >= 3 else self.edges
-        return Rect(
-            left + ("left" in edges),
-            top + ("top" in edges and bottom - top >= 3),
-            right - ("right" in edges),
-            bottom - ("bottom" in edges and bottom - top >= 3),
-        )
-
-
-_OUTLINES: tuple[frozenset[Side], ...] = (
-    frozenset(SIDES),
-    frozenset(("left", "right")),
-    frozenset(),
-)
+    inner: Rect
 
 
 def place(block: Block, rect: Rect) -> Placed:
     """Find what can be written on a block that is drawn in these cells.
 
-    Of the outline, only as much is drawn as leaves room for the words.
+    Words keep clear of the outline, or else write over it, but never over a torn edge.
     """
-    outlines = _OUTLINES if rect.width >= 3 and rect.height >= 3 else _OUTLINES[1:]
-    for edges in outlines:
-        placed = Placed(block, rect, None, edges)
-        label = _fitting(block, placed.inner)
+    left, top, right, bottom = rect
+    torn = block.torn if rect.width >= 3 else frozenset()
+    over = Rect(left + ("left" in torn), top, right - ("right" in torn), bottom)
+    beside = Rect(left + 1, top, right - 1, bottom)
+    inside = Rect(left + 1, top + 1, right - 1, bottom - 1)
+    for room in (inside, beside, over) if rect.height >= 3 else (beside, over):
+        label = _fitting(block, room)
         if label is not None:
-            return Placed(block, rect, label, edges)
-    return Placed(block, rect, None, outlines[0])
+            return Placed(block, rect, label, room)
+    return Placed(block, rect, None, inside)
 
 
 def said(block: Block) -> tuple[str, str, str]:
@@ -206,7 +190,10 @@ def paint_words(
     if placed.label is None:
         if key:
             middle = (placed.rect.left + placed.rect.right - 1) // 2
-            canvas.put(middle, (placed.rect.top + placed.rect.bottom - 1) // 2, key, style.name)
+            high = placed.rect.height
+            # Letters on neighbouring strips stand on different rows, so as not to read as a word.
+            row = placed.rect.top + (1 + ord(key) % 2 if high >= 4 else (high - 1) // 2)
+            canvas.put(middle, row, key, style.name)
         return
     label = placed.label
     tag = f"{glyphs.arrows[seen(block.up, mirrored)]} top" if block.up else ""
@@ -246,18 +233,18 @@ def _tag_place(up: Side | None, room: Rect, length: int) -> tuple[int, int]:
 def _paint_edges(canvas: Canvas, placed: Placed, glyphs: Glyphs, mirrored: bool) -> None:
     """The outline, wavy where it is torn."""
     left, top, right, bottom = placed.rect
-    style, edges = inks(placed.block.rgb), placed.edges
+    style = inks(placed.block.rgb)
     first, second, third, fourth, across, down = tuple(glyphs.box)
     if mirrored:
         first, second, third, fourth = second, first, fourth, third
     wide, high = right - left, bottom - top
-    if "top" in edges:
+    boxed = wide >= 3 and high >= 3
+    if boxed:
         for row in (top, bottom - 1):
             canvas.put(left, row, across * wide, style.faint)
-    if "left" in edges:
-        for column in {left, right - 1}:
-            canvas.down(column, top, down * high, style.faint)
-    if len(edges) == 4:
+    for column in {left, right - 1}:
+        canvas.down(column, top, down * high, style.faint)
+    if boxed:
         for column, row, corner in (
             (left, top, first),
             (right - 1, top, second),

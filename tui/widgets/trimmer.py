@@ -96,10 +96,12 @@ def paint_cut(
     """The line to cut along, from its mark on the ruler to the foot of the picture."""
     if scene.cut is None:
         return
-    column = min(fit.paper.left + fit.columns(float(scene.cut)), canvas.width - 1)
+    column = min(fit.paper.left + fit.split_columns, canvas.width - 1)
     foot = fit.paper.bottom if fit.footer is None else fit.footer + 1
     top = fit.paper.top
-    canvas.down(column, top, glyphs.cut * (foot - top), palette.cut)
+    # Where there is no room for a gap, the line is written on the paper and does not hide it.
+    style = palette.cut if canvas.width >= 6 else None
+    canvas.down(column, top, glyphs.cut * (foot - top), style)
     if fit.gap >= 3:
         canvas.put(column + 1, (top + fit.paper.bottom - 1) // 2, glyphs.off, palette.cut)
     if fit.header >= 2:
@@ -133,7 +135,7 @@ def paint_ruler(
     The part over what comes off is moved with it, so that every edge can be read.
     """
     left = fit.paper.left
-    edge = fit.right if fit.split is None else left + fit.columns(fit.split)
+    edge = fit.right if fit.split is None else left + fit.split_columns
     beyond = edge + fit.gap if fit.split is not None else fit.right
     for row in range(fit.header):
         canvas.put(left, row, " " * (edge - left), palette.ruler)
@@ -161,7 +163,7 @@ def _paint_numbers(
     label = cut_label(scene, ascii)
     start = stop = -1
     if label and scene.cut is not None:
-        start = _label_start(fit.paper.left + fit.columns(float(scene.cut)), label, canvas.width)
+        start = _label_start(fit.paper.left + fit.split_columns, label, canvas.width)
         stop = start + cell_len(label)
     for at, number in numbers[::stride]:
         column = fit.column(at)
@@ -193,7 +195,7 @@ def _finest(marks: Sequence[tuple[float, int, str | None]], scale: float) -> int
     finest = -1
     for rank in range(6):
         first = next((at for at, each, _ in marks if at and each <= rank), 0.0)
-        if first / scale >= 2:
+        if first / scale >= 1.999:  # less than 2 by rounding only
             finest = rank
     return finest
 
@@ -212,7 +214,7 @@ def paint_captions(
     """
     if fit.footer is None or scene.cut is None:
         return
-    column = fit.paper.left + fit.columns(float(scene.cut))
+    column = fit.paper.left + fit.split_columns
     start = 0
     for words in ("stays on the bed", "stays here", "stays"):
         if len(words) <= column - start:

@@ -1,0 +1,152 @@
+"""The pocket inventory: every pocket with every piece, filed, on the pile, or to come."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from model.kit import Face, PieceKind, Sheet
+from model.plan import Group, Item, Plan
+from model.state import Spot, State
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """Alike pieces of one pocket.
+
+    Attributes:
+        item: One of the copies, to name and size the row by.
+        kind: What they are.
+        face: The side that is seen on the page, when known.
+        pages: The pages of the pocket that they are for, when known.
+        wanted: How many the pocket wants.
+        filed: How many of them are in it.
+        on_pile: How many more are cut and lie on the pile.
+        to_come: How many more are not made yet.
+        scrapped: How many more lie among the scraps.
+        elsewhere: How many more are in other pockets than their own.
+        sources: The sheets they come from; empty for what is packed ready made.
+        again: They are taken up and cut again after filing.
+        copies: The copies that are in the pocket.
+    """
+
+    item: Item
+    kind: PieceKind
+    face: Face | None
+    pages: tuple[int, ...]
+    wanted: int
+    filed: int
+    on_pile: int
+    to_come: int
+    scrapped: int
+    elsewhere: int
+    sources: tuple[str, ...]
+    again: bool
+    copies: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Holding:
+    """What one pocket holds and waits for.
+
+    Attributes:
+        pocket: Its index.
+        rows: Its pieces, in the kit's order.
+        strays: Things in it that do not belong there.
+        bases: The bases of its pages, which lie under the stack, and where each is now.
+    """
+
+    pocket: int
+    rows: tuple[Row, ...]
+    strays: tuple[str, ...]
+    bases: tuple[tuple[Sheet, int], ...]
+
+
+class Inventory:
+    """Knows which groups each pocket wants; made once for a plan."""
+
+    def __init__(self, plan: Plan) -> None:
+        """Sort the plan's groups by pocket.
+
+        Args:
+            plan: The plan.
+        """
+        self._plan = plan
+        self._groups: list[list[Group]] = [[] for _ in plan.kit.pockets]
+        self._copies: dict[str, list[Item]] = {}
+        self._companions: dict[str, list[Item]] = {}
+        for item in plan.items.values():
+            if item.partner:
+                group = plan.items[item.partner].group
+                self._companions.setdefault(group, []).append(item)
+            elif item.group:
+                self._copies.setdefault(item.group, []).append(item)
+        for group in plan.groups.values():
+            for pocket in group.wanted:
+                self._groups[pocket].append(group)
+        self._bases: dict[int, list[Sheet]] = {}
+        for sheet in plan.kit.sheets:
+            if sheet.base is not None:
+                found = plan.kit.pocket_of_page(sheet.base)
+                if found is not None:
+                    self._bases.setdefault(found.index, []).append(sheet)
+
+    def holding(self, state: State, pocket: int) -> Holding:
+        """What a pocket holds and waits for now."""
+        rows: list[Row] = []
+        for group in self._groups[pocket]:
+            copies = self._copies.get(group.key, [])
+            if not copies:
+                continue
+            rows.append(self._row(state, group, pocket, copies))
+            for kind in dict.fromkeys(c.kind for c in self._companions.get(group.key, ())):
+                if kind is not None:
+                    rows.append(self._companion_row(state, group, pocket, kind, rows[-1]))
+        strays = tuple(
+            id for warning in state.warnings.values() if warning.pocket == pocket
+            for id in warning.items if state.where(id) == pocket
+        )
+        bases = tuple(
+            (sheet, state.where(sheet.name))
+            for sheet in sorted(self._bases.get(pocket, ()), key=lambda s: s.base or 0)
+        )
+        return Holding(pocket, tuple(rows), strays, bases)
+
+    def _row(self, state: State, group: Group, pocket: int, copies: list[Item]) -> Row:
+        wanted = group.wanted[pocket]
+        inside = state.filed.get((group.key, pocket), ())
+        filed = min(len(inside), wanted)
+        gone = sum(state.where(c.id) == Spot.TAKEN for c in copies)
+        missing = max(0, wanted - filed - gone)
+        on_pile = sum(state.where(c.id) == Spot.PILE for c in copies)
+        scrapped = sum(state.where(c.id) == Spot.SCRAPS for c in copies)
+        stray = sum(
+            len(state.filed.get((group.key, other), ())[group.wanted.get(other, 0):])
+            for other in {state.where(c.id) for c in copies} if other >= 0
+        )
+        on_pile = min(on_pile, missing)
+        stray = min(stray, missing - on_pile)
+        scrapped = min(scrapped, missing - on_pile - stray)
+        first = copies[0]
+        return Row(
+            item=first, kind=group.kind,
+            face=first.paper.side(first.use) if first.paper else None,
+            pages=tuple(sorted({t.page for t in group.to if t.pocket == pocket and t.page})),
+            wanted=wanted, filed=filed, on_pile=on_pile,
+            to_come=missing - on_pile - stray - scrapped,
+            scrapped=scrapped, elsewhere=stray,
+            sources=tuple(dict.fromkeys(c.sheet for c in copies if c.sheet)),
+            again=any(self._plan.transient(c.id) for c in copies), copies=inside[:wanted],
+        )
+
+    def _companion_row(
+        self, state: State, group: Group, pocket: int, kind: PieceKind, beside: Row
+    ) -> Row:
+        all_copies = [c for c in self._companions[group.key] if c.kind == kind]
+        inside = tuple(c.id for c in all_copies if c.partner in beside.copies)
+        first = all_copies[0]
+        return Row(
+            item=first, kind=kind, face=first.paper.side(first.use) if first.paper else None,
+            pages=beside.pages, wanted=beside.wanted, filed=len(inside), on_pile=0,
+            to_come=beside.wanted - len(inside), scrapped=0, elsewhere=0, sources=(),
+            again=False, copies=inside,
+        )

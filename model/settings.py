@@ -1,0 +1,153 @@
+"""A crafter's settings: units, ruler and looks, kept in one small TOML file.
+
+Unknown keys are kept as they are, so that an older dryfit loses nothing of a newer one.
+"""
+
+from __future__ import annotations
+
+import os
+import tempfile
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any
+
+from model.length import LengthError, Unit, parse_length
+from model.lengthtext import LengthStyle, write_length
+from model.manner import Manner
+from model.ruler import GRADUATIONS
+
+UNITS = ("kit", "in", "cm", "mm")
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What a crafter chose.
+
+    Attributes:
+        units: ``kit`` (as the kit is written), ``in``, ``cm`` or ``mm``.
+        ruler: What the trimmer's ruler reads to, a key of `GRADUATIONS`; ``kit`` takes
+            1/16 in for an inch kit and 1 mm for a metric one.
+        tearing_ruler: The width of the ruler to tear against, as written.
+        ascii: Only ASCII characters.
+        left_handed: The trimmer is worked mirrored.
+        theme: The looks; empty for the usual ones.
+        by_load: Cut a whole load first, then file from the pile.
+        unknown: Keys that this version does not know, kept for the next save.
+    """
+
+    units: str = "kit"
+    ruler: str = "kit"
+    tearing_ruler: str = "3 in"
+    ascii: bool = False
+    left_handed: bool = False
+    theme: str = ""
+    by_load: bool = False
+    unknown: Mapping[str, Any] = field(default_factory=dict)
+
+    def manner(self, kit_unit: Unit) -> Manner:
+        """How this crafter is told things of a kit.
+
+        Args:
+            kit_unit: The kit's own unit.
+        """
+        unit = kit_unit if self.units == "kit" else Unit(self.units)
+        own = "1/16 in" if unit is Unit.IN else "1 mm"
+        try:
+            tearing = parse_length(self.tearing_ruler, Unit.IN)
+        except LengthError:
+            tearing = parse_length("3 in", Unit.IN)
+        return Manner(
+            LengthStyle(unit, self.ascii), GRADUATIONS[own if self.ruler == "kit" else self.ruler],
+            tearing, self.left_handed,
+        )
+
+
+_KNOWN = ("units", "ruler", "tearing_ruler", "ascii", "left_handed", "theme", "by_load")
+
+
+def read_settings(path: Path | None) -> tuple[Settings, tuple[str, ...]]:
+    """Read the settings.
+
+    Args:
+        path: The file; None when there is no place for one.
+
+    Returns:
+        The settings, and a line for each value that can't be used (its usual value is
+        taken instead). A file that is not there is no trouble.
+    """
+    if path is None:
+        return Settings(), ()
+    try:
+        raw = tomllib.loads(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        return Settings(), ()
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        return Settings(), (f"{path}: can't be read ({error}); the usual settings are used",)
+    settings = Settings(unknown={k: v for k, v in raw.items() if k not in _KNOWN})
+    troubles: list[str] = []
+    for key in _KNOWN:
+        if key in raw:
+            changed, why = with_value(settings, key, raw[key])
+            settings = changed
+            if why:
+                troubles.append(f"{path}: {key}: {why}; the usual value is used")
+    return settings, tuple(troubles)
+
+
+def with_value(settings: Settings, key: str, value: object) -> tuple[Settings, str]:
+    """The settings with one value changed.
+
+    Args:
+        settings: The settings.
+        key: Which one.
+        value: Its new value.
+
+    Returns:
+        The new settings and an empty text; or the old ones and why it can't be.
+    """
+    usual = getattr(Settings(), key, None)
+    if usual is None or type(value) is not type(usual):
+        return settings, "is of the wrong kind"
+    if key == "units" and value not in UNITS:
+        return settings, f"must be one of {', '.join(UNITS)}"
+    if key == "ruler" and value != "kit" and value not in GRADUATIONS:
+        return settings, f"must be kit, or one of {', '.join(GRADUATIONS)}"
+    if key == "tearing_ruler":
+        try:
+            length = parse_length(str(value), Unit.IN)
+        except LengthError as error:
+            return settings, str(error)
+        value = write_length(length, LengthStyle(Unit.IN, ascii=True), with_unit=True)
+        if value.startswith("~"):
+            value = write_length(length, LengthStyle(Unit.MM, ascii=True))
+    return replace(settings, **{key: value}), ""
+
+
+def save_settings(settings: Settings, path: Path | None) -> str:
+    """Write the settings, whole or not at all.
+
+    Args:
+        settings: The settings.
+        path: The file; None when there is no place for one.
+
+    Returns:
+        Why they could not be saved; empty when they were.
+    """
+    import tomli_w
+
+    if path is None:
+        return "there is no folder for settings here"
+    values = {**settings.unknown, **{key: getattr(settings, key) for key in _KNOWN}}
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=path.name)
+        with os.fdopen(handle, "wb") as file:
+            tomli_w.dump(values, file)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(name).replace(path)
+    except OSError as error:
+        return f"{path}: {error.strerror or error}"
+    return ""
