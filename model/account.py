@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from model.kit import SetAside, Source
-from model.plan import Item, Plan, Role, StepKind
-from model.session import Session
+from model.plan import Plan, Role, StepKind
+from model.run import Run
 from model.state import Spot, State
 from model.warning import Warning, WarningKind
 
@@ -26,7 +26,8 @@ class SheetAccount:
         pieces: Area of the pieces cut from it, wherever they are.
         scraps: Area of its scraps.
         by_hand: Area of what was cut by hand: shapes and their trimmings together.
-        uncut: Area that is still to be cut, or was left uncut.
+        uncut: Area that is still to be cut, or lies about uncut.
+        left_out: Area of that which stays uncut since an optional step was left out.
         piece_count: How many pieces came of it.
         scrap_count: How many scraps.
         measured: Whether all its cuts are at numbers; otherwise the areas mean nothing
@@ -39,6 +40,7 @@ class SheetAccount:
     scraps: Fraction
     by_hand: Fraction
     uncut: Fraction
+    left_out: Fraction
     piece_count: int
     scrap_count: int
     measured: bool
@@ -47,12 +49,18 @@ class SheetAccount:
     def closes(self) -> bool:
         """Whether all paper is accounted for, with nothing left to cut."""
         whole = self.pieces + self.scraps + self.by_hand + self.uncut
-        return not self.measured or (whole == self.area and not self.uncut)
+        return not self.measured or (whole == self.area and self.uncut == self.left_out)
 
 
 @dataclass(frozen=True, slots=True)
 class PocketAccount:
-    """One pocket in the account."""
+    """One pocket in the account.
+
+    Attributes:
+        pocket: Its index.
+        held: How many pieces it rightly holds.
+        wanted: How many it holds in the end.
+    """
 
     pocket: int
     held: int
@@ -67,16 +75,19 @@ class Account:
         sheets: Each sheet that is cut.
         bases: Sheets kept whole, with the page of each and where it is.
         pockets: Each pocket.
-        scraps: The scraps, known ones by id.
+        scraps: What lies among the scraps, by id, in the order of the plan; things that are
+            no scraps too.
         scraps_expected: How many the kit expects.
         extra: How many scraps turned up that it does not know.
-        warnings: Warnings that still stand.
+        warnings: Warnings that still stand, the oldest first.
         mistakes: How often each sort of mistake happened, put right or not.
         set_asides: What the pages will call for.
         ribbons: Each ribbon's name and what is left over of it, in mm.
-        left_out: Optional steps that were left out, by id.
+        left_out: Steps that were left out, by id, in the order of the plan.
         finished: Whether every step was done.
-        cuts: Straight cuts made so far.
+        cuts: Straight cuts made so far, tears among them.
+        adrift: Entries of the session that could not be made sense of, as ``entry 17``; only
+            a damaged session has any.
     """
 
     sheets: tuple[SheetAccount, ...]
@@ -92,6 +103,7 @@ class Account:
     left_out: tuple[str, ...]
     finished: bool
     cuts: int
+    adrift: tuple[str, ...] = ()
 
     @property
     def closes(self) -> bool:
@@ -106,11 +118,16 @@ class Account:
         )
 
 
-def account_of(session: Session) -> Account:
-    """Draw up the account of a session as it stands."""
+def account_of(session: Run) -> Account:
+    """Draw up the account of a session as it stands.
+
+    Args:
+        session: The session.
+    """
     plan, state = session.plan, session.state
     kit = plan.kit
     counted = Counter(mistake.kind for mistake in state.mistakes)
+    done = [step for step in plan.steps if step.id in state.done]
     return Account(
         sheets=tuple(_sheet(plan, state, s.name) for s in kit.sheets if s.base is None),
         bases=tuple(
@@ -120,66 +137,83 @@ def account_of(session: Session) -> Account:
             PocketAccount(p.index, state.held(p.index), state.wanted(p.index))
             for p in kit.pockets
         ),
-        scraps=tuple(id for id, place in state.place.items() if place == Spot.SCRAPS),
+        scraps=tuple(id for id in plan.items if state.where(id) == Spot.SCRAPS),
         scraps_expected=state.scraps_expected,
         extra=state.extra,
-        warnings=tuple(sorted(state.warnings.values(), key=lambda w: w.since)),
+        warnings=tuple(sorted(state.warnings.values(), key=lambda w: (w.since, w.id))),
         mistakes=tuple(sorted(counted.items())),
         set_asides=kit.set_asides,
         ribbons=tuple(
             (kind.name, kind.length - sum((length for _, length in kind.lengths), Fraction(0)))
             for kind in kit.kinds.values() if kind.source is Source.RIBBON
         ),
-        left_out=tuple(id for id, really in state.done.items() if not really),
+        left_out=tuple(step.id for step in done if not state.done[step.id]),
         finished=state.due().over,
         cuts=sum(
-            plan.steps[plan.step_at[id]].kind in (StepKind.CUT, StepKind.TEAR)
-            for id, really in state.done.items() if really
+            step.kind in (StepKind.CUT, StepKind.TEAR) for step in done if state.done[step.id]
         ),
+        adrift=tuple(f"entry {n}" for n in state.ignored),
     )
 
 
 def _sheet(plan: Plan, state: State, name: str) -> SheetAccount:
-    sheet = plan.items[name]
-    things = (sheet, *(plan.items[id] for id in plan.by_sheet.get(name, ())))
-    pieces = scraps = by_hand = uncut = Fraction(0)
-    piece_count = scrap_count = 0
-    made: dict[str, Fraction] = {}
+    """Where one sheet's paper is; what was cut off a thing is no longer part of it."""
+    left: dict[str, Fraction] = {}  # of each thing that exists, its area less what came off
+    by_hand_ids: set[str] = set()
     measured = True
-    for item in things:
-        if item.stock is not None and not _by_hand(plan, item):
-            measured = measured and item.stock.measured
-    for item in reversed(things):
-        place = state.where(item.id)
-        if item is not sheet and place == Spot.NOWHERE:
-            continue
-        if item.role is Role.PIECE and place != Spot.TAKEN:
-            piece_count += 1
-        if item.role is Role.SCRAP:
-            scrap_count += 1
-        if item.stock is None or _by_hand(plan, item):
-            continue
-        area = item.stock.area
-        if item.id != name:
-            parent = item.id.rpartition("/")[0]
-            made[parent] = made.get(parent, Fraction(0)) + area
-        if place == Spot.TAKEN:
-            step = plan.steps[plan.taken_by[item.id]]
-            if step.kind is StepKind.SHAPE:
-                by_hand += area
+    for id in (name, *plan.by_sheet.get(name, ())):
+        stock = plan.items[id].stock
+        parent = _parent(plan, id)
+        if parent in by_hand_ids or _made_by_hand(plan, id):
+            by_hand_ids.add(id)  # its area is its parent's affair
+        elif stock is not None:
+            measured = measured and stock.measured
+            if parent is None or state.where(id) != Spot.NOWHERE:
+                left[id] = stock.area
+                if parent in left:
+                    left[parent] -= stock.area
+    pieces = scraps = by_hand = uncut = left_out = Fraction(0)
+    for id, area in left.items():
+        item = plan.items[id]
+        taker = plan.steps[plan.taken_by[id]] if id in plan.taken_by else None
+        place = state.where(id)
+        if place == Spot.TAKEN and taker is not None and taker.kind is StepKind.SHAPE:
+            by_hand += area
         elif item.role is Role.SCRAP:
             scraps += area
-        elif place == Spot.IN_HAND or item.role is not Role.PIECE:
-            uncut += area - made.get(item.id, Fraction(0))
-        else:
+        elif item.role is Role.PIECE and place not in (Spot.TAKEN, Spot.IN_HAND):
             pieces += area
-    area = sheet.stock.area if sheet.stock else Fraction(0)
+        else:
+            uncut += area
+            if taker is not None and state.done.get(taker.id) is False:
+                left_out += area
+    things = [
+        plan.items[id] for id in plan.by_sheet.get(name, ()) if state.where(id) != Spot.NOWHERE
+    ]
     return SheetAccount(
-        name, area, pieces, scraps, by_hand, uncut, piece_count, scrap_count, measured
+        name, _whole(plan, name), pieces, scraps, by_hand, uncut, left_out,
+        piece_count=sum(
+            thing.role is Role.PIECE and state.where(thing.id) != Spot.TAKEN for thing in things
+        ),
+        scrap_count=sum(thing.role is Role.SCRAP for thing in things),
+        measured=measured,
     )
 
 
-def _by_hand(plan: Plan, item: Item) -> bool:
-    """Whether a thing was cut by hand, so that its area is its parent's affair."""
-    made = plan.made_by.get(item.id)
+def _whole(plan: Plan, name: str) -> Fraction:
+    stock = plan.items[name].stock
+    return stock.area if stock else Fraction(0)
+
+
+def _parent(plan: Plan, id: str) -> str | None:
+    """What a thing was cut from; None for a sheet."""
+    made = plan.made_by.get(id)
+    if made is None:
+        return None
+    step = plan.steps[made]
+    return (step.takes or step.touches)[0]
+
+
+def _made_by_hand(plan: Plan, id: str) -> bool:
+    made = plan.made_by.get(id)
     return made is not None and plan.steps[made].kind in (StepKind.SHAPE, StepKind.MARK)

@@ -95,7 +95,8 @@ def settle_marks(along: Measure, marks: Sequence[Mark]) -> tuple[Measure, ...]:
         marks: The marks in order.
 
     Returns:
-        As many measures, each below the one before.
+        As many measures, each below the one before. A number that the guessed size of an
+        unmeasured paper has no room for is placed by guess too.
 
     Raises:
         CutError: A mark is not below the one before (``mark-order``), or not inside the
@@ -103,30 +104,32 @@ def settle_marks(along: Measure, marks: Sequence[Mark]) -> tuple[Measure, ...]:
     """
     settled: list[Measure] = []
     above = along
+    bound = None if along.sure is Sure.PRINTED else along.value
+    code = "mark-outside"
     for number, mark in enumerate(marks):
         if mark.at is None:
-            run = _run_of_lines(marks, number)
-            end = number + run
-            floor = marks[end].at if end < len(marks) else None
-            low = floor if floor is not None and floor < above.value else Fraction(0)
-            at = above.value - (above.value - low) / (run + 1)
-            above = Measure(at, Sure.PRINTED)
+            above = _guess(above, marks, number)
         else:
-            # A printed line above is a guess; the last number above it is what rules.
-            known = next((m for m in reversed(settled) if m.sure is not Sure.PRINTED), along)
-            if mark.at <= 0 or mark.at >= known.value:
-                code = "mark-outside" if known is along else "mark-order"
-                raise CutError(code, number, mark.at, known.value)
-            above = Measure(mark.at, Sure.ABOUT if mark.about else Sure.EXACT)
+            # A printed line is a guess; the last number above is what rules.
+            if bound is not None and mark.at >= bound:
+                raise CutError(code, number, mark.at, bound)
+            bound, code = mark.at, "mark-order"
+            if mark.at < above.value:
+                above = Measure(mark.at, Sure.ABOUT if mark.about else Sure.EXACT)
+            else:
+                above = _guess(above, marks, number)
         settled.append(above)
     return tuple(settled)
 
 
-def _run_of_lines(marks: Sequence[Mark], start: int) -> int:
-    run = 0
-    while start + run < len(marks) and marks[start + run].at is None:
-        run += 1
-    return run
+def _guess(above: Measure, marks: Sequence[Mark], start: int) -> Measure:
+    """A place for a cut that no number tells: lines in a row share the room evenly."""
+    end = start + 1
+    while end < len(marks) and marks[end].at is None:
+        end += 1
+    floor = marks[end].at if end < len(marks) else None
+    low = floor if floor is not None and floor < above.value else Fraction(0)
+    return Measure(above.value - (above.value - low) / (end - start + 1), Sure.PRINTED)
 
 
 def trim(stock: Stock, lying: Orientation, marks: Sequence[Mark]) -> tuple[Stock, ...]:
@@ -172,22 +175,19 @@ def tear(
     Raises:
         CutError: The widths together reach past the paper (``tear-outside``).
     """
-    # With the loose edge brought to the right, a width from it is a mark from the left.
-    turns = {"right": 0, "top": 1, "left": 2, "bottom": 3}[edge]
-    turned = lying.turned(turns)
+    turned = to_loose_edge(lying, edge)
     left = stock.along(turned)
     marks: list[Mark] = []
     reached = Fraction(0)
     for number, width in enumerate(widths):
+        if width <= 0 or (reached + width >= left.value and left.sure is not Sure.PRINTED):
+            raise CutError("tear-outside", number, width, left.value - reached)
         reached += width
-        if width <= 0 or reached >= left.value:
-            raise CutError("tear-outside", number, width, left.value - reached + width)
-        marks.append(Mark(left.value - reached))
+        marks.append(Mark(left.value - reached if reached < left.value else None))
     loose = turned.side_of_paper("right")
     inner = _OPPOSITE[loose]
-    parts = trim(stock, turned, marks)
     torn: list[Stock] = []
-    for number, part in enumerate(parts):
+    for number, part in enumerate(trim(stock, turned, marks)):
         edges = set(part.torn)
         if number < len(widths):
             edges.add(inner)
@@ -195,6 +195,43 @@ def tear(
             edges.add(loose)
         torn.append(Stock(part.box, part.width, part.height, frozenset(edges)))
     return tuple(torn)
+
+
+def to_loose_edge(lying: Orientation, edge: Side) -> Orientation:
+    """The paper turned so that its loose edge is at the right.
+
+    Then a width from the loose edge is a mark from the left, as on the trimmer.
+    """
+    return lying.turned({"right": 0, "top": 1, "left": 2, "bottom": 3}[edge])
+
+
+def in_hand(
+    stock: Stock, lying: Orientation, parts: Sequence[Stock], gone: int, sure: Sure
+) -> Stock:
+    """The paper in hand in the middle of a load.
+
+    Args:
+        stock: The paper before the load.
+        lying: How it lies; for a tear, with its loose edge brought to the right.
+        parts: What the load makes of it, in order.
+        gone: How many parts have come off.
+        sure: How surely the last cut is known.
+
+    Returns:
+        All that has not come off, as one paper.
+    """
+    if gone == 0:
+        return stock
+    left = parts[gone:]
+    x, y = min(part.box.x for part in left), min(part.box.y for part in left)
+    w = max(part.box.x + part.box.w for part in left) - x
+    h = max(part.box.y + part.box.h for part in left) - y
+    along = Measure(h if lying.sideways else w, sure)
+    across = stock.across(lying)
+    width, height = (across, along) if lying.sideways else (along, across)
+    loose = lying.side_of_paper("right")
+    torn = (stock.torn - {loose}) | (left[0].torn & {loose})
+    return Stock(Box(x, y, w, h), width, height, frozenset(torn))
 
 
 def _part(

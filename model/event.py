@@ -1,15 +1,16 @@
 """What a crafter said they did: the events of a session, and their form in the journal.
 
 An event names things and steps by the plan's identities, and pockets by their labels, so
-that it can be read by a person and outlives changes to the kit.
+that it can be read by a person and outlives changes to the kit. In the journal an event is
+one flat record: ``event`` is its number, ``did`` its kind, ``at`` when it was said.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
-from datetime import datetime
-from typing import ClassVar
+from dataclasses import MISSING, dataclass, field, fields
+from datetime import UTC, datetime
+from typing import Any, ClassVar
 
 Value = str | int | bool | datetime | list[str]
 
@@ -78,10 +79,15 @@ class Settled(Event):
 
 @dataclass(frozen=True, slots=True)
 class Skipped(Event):
-    """An optional step was left out."""
+    """An optional step was left out.
+
+    ``steps``: how many steps that leaves out, with those that hang on it; for a glance at
+    the journal only, the fold counts for itself.
+    """
 
     did: ClassVar[str] = "skipped"
     step: str
+    steps: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,11 +134,23 @@ class Paced(Event):
 
 @dataclass(frozen=True, slots=True)
 class Adopted(Event):
-    """The kit file was changed, and the new text was taken over."""
+    """The kit file was changed, and the new text was taken over.
+
+    ``steps``: how many steps the new kit has; for a glance at the journal only.
+    """
 
     did: ClassVar[str] = "adopted"
     undoable: ClassVar[bool] = False
     kit_text: str
+    steps: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Ended(Event):
+    """With the event before it, nothing is left to do; for a glance at the journal only."""
+
+    did: ClassVar[str] = "ended"
+    undoable: ClassVar[bool] = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,64 +169,108 @@ class Foreign(Event):
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """An event with its number in the journal and when it was said (UTC)."""
+    """An event as it was said.
+
+    Attributes:
+        n: Its number; numbers only rise, and some may be missing from a damaged journal.
+        at: When it was said; always with a time zone.
+        event: The event.
+        part_of: The number of the first event of the answer that it is part of; 0 when it
+            stands alone. Undo and redo treat a whole answer as one.
+    """
 
     n: int
     at: datetime
     event: Event
+    part_of: int = 0
 
 
 _KINDS: dict[str, type[Event]] = {
     kind.did: kind
     for kind in (
         Done, Filed, Scrapped, Moved, Left, Settled, Skipped, Extra,
-        Retracted, Restored, Sat, Paced, Adopted,
+        Retracted, Restored, Sat, Paced, Adopted, Ended,
     )
 }
-_FIELDS = {kind: tuple((f.name, f.type, f.default) for f in fields(kind))
-           for kind in _KINDS.values()}
 _TYPES: dict[object, type] = {"str": str, "int": int, "bool": bool}
+_FIELDS: dict[type[Event], tuple[tuple[str, type, object], ...]] = {
+    kind: tuple((f.name, _TYPES[f.type], f.default) for f in fields(kind))
+    for kind in _KINDS.values()
+}
+_NUMBER, _PART = "event", "with"
+_FRAME = frozenset({"n", _NUMBER, _PART, "at", "did"})
 
 
-def to_record(event: Event, at: datetime) -> dict[str, Value]:
-    """The event as a flat record of the journal, without its number."""
-    record: dict[str, Value] = {"at": at, "did": event.did}
+def to_record(entry: Entry) -> dict[str, Value]:
+    """An entry as a flat record of the journal.
+
+    Args:
+        entry: The entry.
+
+    Returns:
+        Its keys and values, those that say nothing new left out.
+    """
+    event = entry.event
+    said: dict[str, Value] = {}
+    did = event.did
     if isinstance(event, Foreign):
-        return {**event.data, "at": at, "did": event.kind}
-    for name, _, default in _FIELDS[type(event)]:
-        value = getattr(event, name)
-        if value != default:
-            record[name] = value
+        did = event.kind
+        said.update(event.data)
+    else:
+        for name, _, default in _FIELDS[type(event)]:
+            value = getattr(event, name)
+            if value != default:
+                said[name] = value
+    record: dict[str, Value] = {"at": entry.at, "did": did, **said}
+    if entry.part_of:
+        record[_PART] = entry.part_of
+    record[_NUMBER] = entry.n
     return record
 
 
-def from_record(n: int, record: Mapping[str, Value]) -> Entry | None:
-    """An event from a record of the journal.
+def number_of(record: Mapping[str, Value], last: int) -> int:
+    """The number of a record's event.
 
     Args:
-        n: Its number.
+        record: The record, as read.
+        last: The number of the event before it, for a record that lost its own.
+    """
+    number = record.get(_NUMBER)
+    return number if type(number) is int and number > 0 else last + 1
+
+
+def from_record(n: int, record: Mapping[str, Value]) -> Entry | None:
+    """An entry from a record of the journal.
+
+    Args:
+        n: Its number, see `number_of`.
         record: The record, as read.
 
     Returns:
-        The entry; an event of an unknown kind becomes `Foreign`. None when a known kind
-        lacks what it must say, or says it in another type.
+        The entry; an event of an unknown kind becomes `Foreign`. None when it can't be an
+        event, or a known kind lacks what it must say, or says it in another type.
     """
     at = record.get("at")
     did = record.get("did")
     if not isinstance(at, datetime) or not isinstance(did, str):
         return None
+    if at.tzinfo is None:
+        # Only a person's editor leaves the zone out, and times are kept in UTC.
+        at = at.replace(tzinfo=UTC)
+    part = record.get(_PART)
+    part_of = part if type(part) is int and 0 < part < n else 0
     kind = _KINDS.get(did)
     if kind is None:
-        return Entry(n, at, Foreign(did, {k: v for k, v in record.items() if k != "n"}))
-    said: dict[str, Value] = {}
-    for name, type_name, _ in _FIELDS[kind]:
+        data = {key: value for key, value in record.items() if key not in _FRAME}
+        return Entry(n, at, Foreign(did, data), part_of)
+    said: dict[str, Any] = {}
+    for name, type_, default in _FIELDS[kind]:
         value = record.get(name)
         if value is None:
-            continue
-        if type(value) is not _TYPES[type_name]:
+            if default is MISSING:
+                return None
+        elif type(value) is type_:
+            said[name] = value
+        else:
             return None
-        said[name] = value
-    try:
-        return Entry(n, at, kind(**said))
-    except TypeError:
-        return None
+    return Entry(n, at, kind(**said), part_of)

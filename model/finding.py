@@ -2,12 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
+from itertools import chain, islice
 
 Path = tuple[str | int, ...]
 """Where in a kit file: keys and indexes from the top, such as ``("step", 3, "marks", 0)``."""
+
+_LONGEST = 600
+_LONGEST_WORD = 60
+# Looking for near names costs time for each name that is known. A large kit with thousands
+# of wrong names still gets all of its findings, only without a guess for the last ones.
+_GUESSES = 200_000
+_LISTED = 8
+
+
+def clean(text: str) -> str:
+    """A text that a terminal can show: printable, on one line, of bearable length."""
+    shown = text if len(text) <= _LONGEST else text[: _LONGEST - 3] + "..."
+    if shown.isprintable():
+        return shown
+    return "".join(c if c.isprintable() else " " if c.isspace() else "\ufffd" for c in shown)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,36 +76,66 @@ class Findings:
     """Collects findings, so that all errors of meaning are told in one go."""
 
     all: list[Finding] = field(default_factory=list)
+    _guesses: int = _GUESSES
 
     def grave(self, code: str, where: Path, what: str, remedy: str = "") -> None:
         """Note an error."""
-        self.all.append(Finding(code, where, what, remedy))
+        self.all.append(Finding(code, where, clean(what), clean(remedy)))
 
     def remark(self, code: str, where: Path, what: str, remedy: str = "") -> None:
         """Note something worth a look that does not stop the kit."""
-        self.all.append(Finding(code, where, what, remedy, grave=False))
+        self.all.append(Finding(code, where, clean(what), clean(remedy), grave=False))
 
     @property
     def stop(self) -> bool:
         """Whether any finding is grave."""
         return any(finding.grave for finding in self.all)
 
+    def near(self, word: str, *known: Collection[str]) -> str:
+        """The known word that was probably meant; empty when none is near.
+
+        Args:
+            word: What was written.
+            known: What could have been written; passed as it is, since it is only walked
+                through while there is time for guesses.
+        """
+        self._guesses -= sum(map(len, known))
+        return _nearest(word, chain(*known)) if self._guesses >= 0 else ""
+
+    def did_you_mean(self, word: str, *known: Collection[str]) -> str:
+        """A remedy that names the nearest known word, or lists a few of them.
+
+        Args:
+            word: What was written.
+            known: What could have been written.
+
+        Returns:
+            A clause such as ``did you mean "pocket"?``; empty when nothing is known.
+        """
+        near = self.near(word, *known)
+        return f'did you mean "{near}"?' if near else _listed(chain(*known))
+
 
 def did_you_mean(word: str, known: Sequence[str]) -> str:
-    """A remedy that names the nearest known word, or lists a few of them.
+    """The same remedy as `Findings.did_you_mean`, for a short list."""
+    near = _nearest(word, known)
+    return f'did you mean "{near}"?' if near else _listed(known)
 
-    Args:
-        word: What was written.
-        known: What could have been written.
 
-    Returns:
-        A clause such as ``did you mean "pocket"?``; empty when nothing is known.
-    """
-    near = get_close_matches(word.casefold(), [k.casefold() for k in known], n=1, cutoff=0.6)
-    if near:
-        return f'did you mean "{next(k for k in known if k.casefold() == near[0])}"?'
-    if not known:
+def _nearest(word: str, known: Iterable[str]) -> str:
+    plain: dict[str, str] = {}
+    for name in known:
+        plain.setdefault(name.casefold(), name)
+    wanted = word[:_LONGEST_WORD].casefold()
+    if wanted in plain:
+        return plain[wanted]
+    near = get_close_matches(wanted, plain, n=1, cutoff=0.6)
+    return plain[near[0]] if near else ""
+
+
+def _listed(known: Iterable[str]) -> str:
+    first = list(islice(dict.fromkeys(islice(known, 4 * _LISTED)), _LISTED + 1))
+    if not first:
         return ""
-    return "known here: " + ", ".join(f'"{k}"' for k in known[:8]) + (
-        ", ..." if len(known) > 8 else ""
-    )
+    names = ", ".join(f'"{name}"' for name in first[:_LISTED])
+    return f"known here: {names}" + (", ..." if len(first) > _LISTED else "")

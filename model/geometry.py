@@ -141,6 +141,10 @@ class Orientation:
         return Box(x, y, bw, bh)
 
 
+UPRIGHT = Orientation()
+"""Face up, top edge at the top."""
+
+
 def _side(word: str) -> Side:
     for side in SIDES:
         if side == word:
@@ -162,9 +166,7 @@ def orientation_for(seen: str, at: str, *, reverse: bool) -> Orientation | None:
     for quarter in range(4):
         lying = Orientation(quarter, reverse)
         try:
-            place = (
-                lying.corner_on_bed(seen) if " " in seen else lying.side_on_bed(_side(seen))
-            )
+            place = lying.corner_on_bed(seen) if " " in seen else lying.side_on_bed(_side(seen))
         except ValueError:
             return None
         if place == at:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 
 from model.kit import Face, PieceKind, Sheet
 from model.plan import Group, Item, Plan
 from model.state import Spot, State
+from model.warning import WarningKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,14 +20,14 @@ class Row:
         kind: What they are.
         face: The side that is seen on the page, when known.
         pages: The pages of the pocket that they are for, when known.
-        wanted: How many the pocket wants.
+        wanted: How many the pocket takes; always the sum of the five that follow.
         filed: How many of them are in it.
         on_pile: How many more are cut and lie on the pile.
         to_come: How many more are not made yet.
         scrapped: How many more lie among the scraps.
-        elsewhere: How many more are in other pockets than their own.
+        elsewhere: How many more are in pockets that have no room for them.
         sources: The sheets they come from; empty for what is packed ready made.
-        again: They are taken up and cut again after filing.
+        again: They, or some of them, are taken up and cut again after filing.
         copies: The copies that are in the pocket.
     """
 
@@ -70,14 +72,13 @@ class Inventory:
         Args:
             plan: The plan.
         """
-        self._plan = plan
         self._groups: list[list[Group]] = [[] for _ in plan.kit.pockets]
         self._copies: dict[str, list[Item]] = {}
         self._companions: dict[str, list[Item]] = {}
         for item in plan.items.values():
             if item.partner:
-                group = plan.items[item.partner].group
-                self._companions.setdefault(group, []).append(item)
+                beside = plan.items[item.partner].group
+                self._companions.setdefault(beside, []).append(item)
             elif item.group:
                 self._copies.setdefault(item.group, []).append(item)
         for group in plan.groups.values():
@@ -91,19 +92,25 @@ class Inventory:
                     self._bases.setdefault(found.index, []).append(sheet)
 
     def holding(self, state: State, pocket: int) -> Holding:
-        """What a pocket holds and waits for now."""
+        """What a pocket holds and waits for now.
+
+        Args:
+            state: The state; of the plan that this was made for.
+            pocket: The pocket's index.
+        """
         rows: list[Row] = []
         for group in self._groups[pocket]:
             copies = self._copies.get(group.key, [])
-            if not copies:
-                continue
+            if not copies or not state.room(group.key, pocket):
+                continue  # its copies were cut up, or left out
             rows.append(self._row(state, group, pocket, copies))
             for kind in dict.fromkeys(c.kind for c in self._companions.get(group.key, ())):
                 if kind is not None:
-                    rows.append(self._companion_row(state, group, pocket, kind, rows[-1]))
+                    rows.append(self._companion_row(group, kind, rows[-1]))
         strays = tuple(
             id for warning in state.warnings.values() if warning.pocket == pocket
             for id in warning.items if state.where(id) == pocket
+            and warning.kind is not WarningKind.TWICE
         )
         bases = tuple(
             (sheet, state.where(sheet.name))
@@ -112,35 +119,37 @@ class Inventory:
         return Holding(pocket, tuple(rows), strays, bases)
 
     def _row(self, state: State, group: Group, pocket: int, copies: list[Item]) -> Row:
-        wanted = group.wanted[pocket]
-        inside = state.filed.get((group.key, pocket), ())
-        filed = min(len(inside), wanted)
-        gone = sum(state.where(c.id) == Spot.TAKEN for c in copies)
-        missing = max(0, wanted - filed - gone)
-        on_pile = sum(state.where(c.id) == Spot.PILE for c in copies)
-        scrapped = sum(state.where(c.id) == Spot.SCRAPS for c in copies)
-        stray = sum(
-            len(state.filed.get((group.key, other), ())[group.wanted.get(other, 0):])
-            for other in {state.where(c.id) for c in copies} if other >= 0
+        inside = tuple(
+            c.id for c in copies if state.where(c.id) == pocket and not state.is_stray(c.id)
         )
-        on_pile = min(on_pile, missing)
-        stray = min(stray, missing - on_pile)
-        scrapped = min(scrapped, missing - on_pile - stray)
+        at_large = Counter(_sort(state, c.id) for c in copies)
+        # Copies that lie about are promised to the pockets in the author's order, as filing
+        # would place them: those on the pile first.
+        before = missing = 0
+        for other in group.wanted:
+            missing = state.room(group.key, other) - state.right(group.key, other)
+            if other == pocket:
+                break
+            before += missing
+        share: dict[str, int] = {}
+        start = 0
+        for sort in ("pile", "elsewhere", "scrapped"):
+            end = start + at_large[sort]
+            share[sort] = max(0, min(end, before + missing) - max(start, before))
+            start = end
         first = copies[0]
         return Row(
             item=first, kind=group.kind,
             face=first.paper.side(first.use) if first.paper else None,
             pages=tuple(sorted({t.page for t in group.to if t.pocket == pocket and t.page})),
-            wanted=wanted, filed=filed, on_pile=on_pile,
-            to_come=missing - on_pile - stray - scrapped,
-            scrapped=scrapped, elsewhere=stray,
+            wanted=state.room(group.key, pocket), filed=len(inside),
+            on_pile=share["pile"], to_come=missing - sum(share.values()),
+            scrapped=share["scrapped"], elsewhere=share["elsewhere"],
             sources=tuple(dict.fromkeys(c.sheet for c in copies if c.sheet)),
-            again=any(self._plan.transient(c.id) for c in copies), copies=inside[:wanted],
+            again=any(state.cut_again(c.id) for c in copies), copies=inside,
         )
 
-    def _companion_row(
-        self, state: State, group: Group, pocket: int, kind: PieceKind, beside: Row
-    ) -> Row:
+    def _companion_row(self, group: Group, kind: PieceKind, beside: Row) -> Row:
         all_copies = [c for c in self._companions[group.key] if c.kind == kind]
         inside = tuple(c.id for c in all_copies if c.partner in beside.copies)
         first = all_copies[0]
@@ -150,3 +159,11 @@ class Inventory:
             to_come=beside.wanted - len(inside), scrapped=0, elsewhere=0, sources=(),
             again=False, copies=inside,
         )
+
+
+def _sort(state: State, item: str) -> str:
+    """Where a copy is that lies in no pocket rightly; empty when it does, or is not made."""
+    place = state.where(item)
+    if place >= 0:
+        return "elsewhere" if state.is_stray(item) else ""
+    return {Spot.PILE: "pile", Spot.SCRAPS: "scrapped"}.get(Spot(place), "")

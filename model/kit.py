@@ -1,7 +1,7 @@
 """A kit as the trade sees it: papers, sheets, pieces, pockets and the work in order.
 
 These are plain frozen values with exact lengths in millimetres. They are built by
-`model.reading` from a kit file, and turned into steps by `model.plan`. Every value
+`model.reading` from a kit file, and turned into steps by `model.compiling`. Every value
 that a person wrote keeps ``where`` it stands in the file.
 """
 
@@ -11,7 +11,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import IntEnum, StrEnum
 from fractions import Fraction
-from typing import Literal
 
 from model.finding import Path
 from model.geometry import PaperSide, Side
@@ -48,7 +47,8 @@ class Paper:
     face: Face
     reverse: Face
     directional: bool = False
-    landmarks: Mapping[str, str] = field(default_factory=dict)
+    # Left out of the hash, as a mapping has none; equal papers still have equal hashes.
+    landmarks: Mapping[str, str] = field(default_factory=dict, hash=False)
 
     def side(self, side: PaperSide) -> Face:
         """The face or the reverse."""
@@ -91,6 +91,7 @@ class Sheet:
         wait: Until when it is put aside.
         note: The author's word on it.
         where: Its place in the kit file.
+        use: For a base, which of its sides is seen on the page.
     """
 
     name: str
@@ -101,6 +102,7 @@ class Sheet:
     wait: Wait
     note: str
     where: Path
+    use: PaperSide = "face"
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +127,9 @@ class Tie(StrEnum):
     BACKS = "backs"
     COMPLETES = "completes"
     TRACED_FROM = "traced from"
+    FILED_WITH = "filed with"
+    """A companion and its piece."""
+    SLIT_FOR = "has a slit for"
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +167,7 @@ class PieceKind:
         picture: A picture printed on it.
         use: Which of its sides is seen on the page.
         companion_of: The kind it is filed together with.
-        lengths: For a ribbon, the length in mm for each pocket index.
+        lengths: For a ribbon, a pocket's index and the length in mm for each of `to`.
         length: For a ribbon, the length packed, in mm.
         small: Small parts: the caution about small children applies.
         note: The author's word on it.
@@ -186,6 +191,11 @@ class PieceKind:
     small: bool = False
     note: str = ""
     where: Path = ()
+
+    @property
+    def left_over(self) -> Fraction:
+        """For a ribbon, the length in mm that stays when all its lengths are cut off."""
+        return self.length - sum((length for _, length in self.lengths), Fraction(0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,6 +234,10 @@ class Mark:
     about: bool = False
 
 
+SCRAP = "scrap"
+"""The name that makes a part a scrap."""
+
+
 @dataclass(frozen=True, slots=True)
 class Give:
     """What one part of a cut is: a piece, a strip, or a scrap.
@@ -253,9 +267,6 @@ class Give:
         return self.to is not None or self.use is not None or bool(self.note)
 
 
-SCRAP = "scrap"
-
-
 @dataclass(frozen=True, slots=True)
 class Work:
     """One step as the author wrote it: one load of the trimmer, or one hand step.
@@ -281,6 +292,8 @@ class Work:
         needs: Set-asides called for.
         note: The author's word on it.
         where: Its place in the kit file.
+        up_said: Whether the author says which side is up; otherwise a sheet lies face up
+            and everything else stays as it came off.
     """
 
     verb: Verb
@@ -303,6 +316,12 @@ class Work:
     needs: tuple[str, ...] = ()
     note: str = ""
     where: Path = ()
+    up_said: bool = False
+
+    @property
+    def parts(self) -> tuple[Give, ...]:
+        """All that it makes: what comes off, in order, then what is left."""
+        return (*self.gives, self.rest) if self.rest else self.gives
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,12 +6,14 @@ from dataclasses import dataclass
 
 from model.plan import Item, Plan, Step
 from model.reading import Read
-from model.state import Spot, State
+from model.state import State, refold
 
 
 @dataclass(frozen=True, slots=True)
 class Change:
     """How a kit file differs from the kit of a session.
+
+    When nothing is added, dropped or altered, only words changed.
 
     Attributes:
         text: The new text.
@@ -19,8 +21,8 @@ class Change:
         added: Ids of steps that are new.
         dropped: Ids of steps that are gone.
         altered: Ids of steps that ask for something else.
-        blockers: What was done already and would be touched; the new kit can be taken
-            over only when there is none.
+        blockers: What was done already and would be touched: ids of steps and things, and
+            labels of pockets. The new kit can be taken over only when there is none.
         findings: What is wrong with the new text, as lines.
     """
 
@@ -52,22 +54,16 @@ def compare(old: Plan, state: State, new: Read) -> Change:
     after = {step.id: step for step in plan.steps}
     altered = tuple(
         id for id, step in before.items()
-        if id in after and _asks(step) != _asks(after[id])
+        if id in after and _asks(old, step) != _asks(plan, after[id])
     )
     dropped = tuple(id for id in before if id not in after)
     blockers = [id for id in (*altered, *dropped) if id in state.done]
-    blockers += [
-        id for id, place in state.place.items()
-        if place != Spot.NOWHERE and not _same_thing(old, plan, id)
-    ]
-    labels = {pocket.label for pocket in plan.kit.pockets}
-    blockers += [
-        old.kit.pockets[place].label for place in set(state.place.values())
-        if place >= 0 and old.kit.pockets[place].label not in labels
-    ]
-    # A new step before one that was done would have to be done out of its place.
+    blockers += [id for id in state.place if not _same_thing(old, plan, id)]
+    # What now comes before a step that was done would have to be done out of its place.
     last_done = max((plan.step_at[id] for id in state.done if id in after), default=-1)
-    blockers += [id for id in after if id not in before and plan.step_at[id] < last_done]
+    blockers += [step.id for step in plan.steps[:last_done] if step.id not in state.done]
+    if not blockers:
+        blockers += _moved_by(plan, state)
     return Change(
         new.text, plan,
         added=tuple(id for id in after if id not in before),
@@ -75,18 +71,35 @@ def compare(old: Plan, state: State, new: Read) -> Change:
     )
 
 
-def _asks(step: Step) -> tuple[object, ...]:
+def _moved_by(plan: Plan, state: State) -> list[str]:
+    """What would be somewhere else if all that was said were said of another plan."""
+    tried = refold(plan, state)
+    now, then = _lying(state), _lying(tried)
+    moved = [id for id in now.keys() | then.keys() if now.get(id) != then.get(id)]
+    lost = [f"entry {n}" for n in tried.ignored[len(state.ignored):]]
+    undone = [id for id in state.done if tried.done.get(id) != state.done[id]]
+    return [*sorted(moved), *lost, *undone]
+
+
+def _lying(state: State) -> dict[str, int | str]:
+    """Where each thing is, pockets by their labels."""
+    pockets = state.plan.kit.pockets
+    return {
+        id: pockets[place].label if place >= 0 else place for id, place in state.place.items()
+    }
+
+
+def _asks(plan: Plan, step: Step) -> tuple[object, ...]:
     """What a step asks for, without what only says where it stands in the file."""
+    pocket = plan.kit.pockets[step.pocket].label if step.pocket >= 0 else ""
     return (
         step.kind, step.phase, step.takes, step.makes, step.touches, step.lying, step.mark,
-        step.before, step.pocket, step.number, step.of,
+        step.before, pocket, step.number, step.of,
     )
 
 
 def _same_thing(old: Plan, new: Plan, id: str) -> bool:
-    if id not in new.items:
-        return False
-    return _is(old, old.items[id]) == _is(new, new.items[id])
+    return id in new.items and _is(old, old.items[id]) == _is(new, new.items[id])
 
 
 def _is(plan: Plan, item: Item) -> tuple[object, ...]:
@@ -95,4 +108,5 @@ def _is(plan: Plan, item: Item) -> tuple[object, ...]:
         {plan.kit.pockets[pocket].label: count for pocket, count in group.wanted.items()}
         if group else {}
     )
-    return (item.name, item.role, item.stock, item.use, item.length, item.partner, wanted)
+    paper = item.paper and (item.paper.face, item.paper.reverse)
+    return (item.name, item.role, item.stock, item.use, item.length, item.partner, paper, wanted)

@@ -1,237 +1,75 @@
 """The tables of a kit file, as pydantic models: shapes, limits and words, no meaning yet.
 
 What a name refers to, and whether the cuts can be made, is looked at later, in
-`model.building` and `model.plan`. Lengths are read here, in the kit's unit, which
-comes in the validation context as ``{"unit": Unit}``.
-
-The JSON Schema for editors is made of these models by `kit_schema`.
+`model.building` and `model.compiling`. The descriptions are what an editor shows; the
+JSON Schema is made of these models by `model.kitschema`.
 """
 
 from __future__ import annotations
 
-import re
-from fractions import Fraction
 from typing import Annotated, Any, Literal
 
-from pydantic import (
-    BaseModel,
-    BeforeValidator,
-    ConfigDict,
-    Discriminator,
-    Field,
-    PlainValidator,
-    Tag,
-    ValidationInfo,
-    WithJsonSchema,
-)
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Discriminator, Field, Tag
 
-from model.colour import parse_colour
-from model.geometry import CORNERS, SIDES
-from model.kit import Mark, Size
-from model.length import NumberText, Unit, parse_cord, parse_length, parse_size
+from model.kitfields import (
+    Colour,
+    Cord,
+    Count,
+    Label,
+    Lay,
+    Length,
+    Line,
+    MarkText,
+    Name,
+    Names,
+    Note,
+    PageNumber,
+    Place,
+    RibbonTo,
+    ScrapsText,
+    SheetName,
+    SideWord,
+    SizeText,
+    Title,
+    To,
+    WaitWord,
+)
+from model.length import NumberText
+from model.limits import MOST_MARKS, MOST_PAGES, MOST_TIMES
 
 FORMAT = 1
-MOST_BYTES = 4 * 1024 * 1024
-MOST_PAGES = 400
-MOST_TABLES = 20_000
-MOST_MARKS = 100
-MOST_TIMES = 100
-MOST_COPIES = 1_000
+VERBS = ("trim", "knife", "tear", "fussy_cut", "trace", "slit", "punch", "do")
 
 
-def _unit(info: ValidationInfo) -> Unit:
-    return info.context["unit"] if info.context else Unit.IN
+def _key(about: str, default: Any = None, alias: str | None = None) -> Any:
+    """A key that may be left out."""
+    return Field(default=default, alias=alias, description=about)
 
 
-def _text(raw: object) -> object:
-    if isinstance(raw, NumberText):
-        raise ValueError("must be text in quotes")
-    if isinstance(raw, str) and any(ord(c) < 32 and c not in "\n\t" for c in raw):
-        raise ValueError("must not hold control characters")
-    return raw
+def _keys(about: str) -> Any:
+    """A list or table that may be left out."""
+    return Field(default_factory=list, description=about)
 
 
-def _one_line(raw: object) -> object:
-    text = _text(raw)
-    if isinstance(text, str):
-        if "\n" in text or "\t" in text:
-            raise ValueError("must be one line")
-        return text.strip()
-    return text
+def _must(about: str) -> Any:
+    """A key that must be there."""
+    return Field(description=about)
 
 
-def _mark(raw: Any, info: ValidationInfo) -> Mark:
-    if isinstance(raw, str) and not isinstance(raw, NumberText):
-        words = raw.strip().casefold()
-        if words in ("line", "next line", "printed line", "next printed line"):
-            return Mark(None)
-        if words.startswith("about "):
-            return Mark(parse_length(raw.strip()[6:], _unit(info)), about=True)
-    return Mark(parse_length(raw, _unit(info)))
-
-
-def _lay(raw: Any) -> tuple[str, str]:
-    shape = 'written as "top edge at left", or "lighthouse at bottom left"'
-    if not isinstance(raw, str):
-        raise ValueError(f"must be {shape}")
-    found = re.fullmatch(r"\s*(?:the )?(.+?) at (?:the )?([a-z ]+?)\s*", raw)
-    if not found:
-        raise ValueError(f"must be {shape}")
-    place = re.sub(r"\s+", " ", found[2])
-    if place not in SIDES and place not in CORNERS:
-        known = ", ".join((*SIDES, *CORNERS))
-        raise ValueError(f"{place!r} is no place on the trimmer; known: {known}")
-    return found[1].strip(), place
-
-
-def _place(raw: Any) -> str:
-    if raw not in SIDES and raw not in CORNERS:
-        raise ValueError("must be a side or a corner, such as left or top left")
-    return str(raw)
-
-
-def _to(raw: Any) -> tuple[tuple[str | int, int], ...]:
-    """Destinations as written: (pocket label, ``page N`` or page number, count)."""
-    if isinstance(raw, bool) or isinstance(raw, NumberText):
-        raise ValueError('must be a pocket, such as "3·4", or a page number')
-    if isinstance(raw, int):
-        return ((raw, 1),)
-    if isinstance(raw, str):
-        parts = [part.strip() for part in raw.split(",")]
-        counted = [re.fullmatch(r"(\d{1,4}) to (.+)", part) for part in parts]
-        if all(counted):
-            return tuple(_counted(m[2], int(m[1])) for m in counted if m)
-        return tuple((part, 1) for part in parts)
-    if isinstance(raw, list):
-        return tuple(entry for part in raw for entry in _to(part))
-    if isinstance(raw, dict):
-        return tuple(_counted(key, count) for key, count in raw.items())
-    raise ValueError('must be a pocket, such as "3·4", or a page number')
-
-
-def _counted(key: str, count: object) -> tuple[str | int, int]:
-    if isinstance(count, bool) or not isinstance(count, int) or not 1 <= count <= MOST_COPIES:
-        raise ValueError(f'the count for "{key}" must be a whole number from 1 to {MOST_COPIES}')
-    return key, count
-
-
-def _ribbon_to(raw: Any, info: ValidationInfo) -> tuple[tuple[str, Fraction], ...]:
-    if not isinstance(raw, dict):
-        raise ValueError('must give a length for each pocket, such as { "1·2" = "18 in" }')
-    return tuple((key, parse_cord(value, _unit(info))) for key, value in raw.items())
-
-
-def _names(raw: object) -> object:
-    return [raw] if isinstance(raw, str) else raw
+def _bare_word(raw: object) -> bool:
+    return isinstance(raw, str) and not isinstance(raw, NumberText)
 
 
 def _face(raw: object) -> object:
-    return {"name": raw, "colour": raw} if isinstance(raw, str) else raw
+    return {"name": raw, "colour": raw} if _bare_word(raw) else raw
 
 
 def _give(raw: object) -> object:
-    return {"name": raw} if isinstance(raw, str) else raw
+    return {"name": raw} if _bare_word(raw) else raw
 
 
-def _schema(*kinds: str, note: str = "") -> WithJsonSchema:
-    forms: list[dict[str, object]] = [{"type": kind} for kind in kinds]
-    out: dict[str, object] = forms[0] if len(forms) == 1 else {"anyOf": forms}
-    return WithJsonSchema({**out, "description": note} if note else out)
-
-
-def _length(raw: Any, info: ValidationInfo) -> Fraction:
-    return parse_length(raw, _unit(info))
-
-
-def _cord(raw: Any, info: ValidationInfo) -> Fraction:
-    return parse_cord(raw, _unit(info))
-
-
-def _size(raw: Any, info: ValidationInfo) -> Size:
-    if not isinstance(raw, str):
-        raise ValueError('must be a size in quotes, such as "4 x 6"')
-    return parse_size(raw, _unit(info))
-
-
-def _colour(raw: Any) -> tuple[int, int, int]:
-    if not isinstance(raw, str):
-        raise ValueError("must be a colour word or #rrggbb in quotes")
-    return parse_colour(raw)
-
-
-Name = Annotated[str, BeforeValidator(_one_line), Field(min_length=1, max_length=60)]
-Line = Annotated[str, BeforeValidator(_one_line), Field(max_length=300)]
-Note = Annotated[str, BeforeValidator(_text), Field(max_length=4000)]
-Length = Annotated[
-    Fraction,
-    PlainValidator(_length),
-    _schema("string", "number", note="A length: 9 1/2, 9½, 9.5, 241 mm, 24.1 cm"),
-]
-Cord = Annotated[
-    Fraction,
-    PlainValidator(_cord),
-    _schema("string", "number", note="A length of ribbon or thread: 18 in, 1 yd, 2 m"),
-]
-SizeText = Annotated[
-    Size, PlainValidator(_size), _schema("string", note="Width x height: 3 1/2 x 5 1/2")
-]
-Colour = Annotated[
-    tuple[int, int, int],
-    PlainValidator(_colour),
-    _schema("string", note="A CSS colour word, or #rrggbb"),
-]
-To = Annotated[
-    tuple[tuple[str | int, int], ...],
-    PlainValidator(_to),
-    WithJsonSchema(
-        {
-            "description": "Pocket or page: 3, '3·4', 'page 3', '1 to 3·4, 2 to 5·6', a table "
-            "of counts",
-            "anyOf": [
-                {"type": "integer"},
-                {"type": "string"},
-                {"type": "array", "items": {"type": ["integer", "string"]}},
-                {"type": "object", "additionalProperties": {"type": "integer", "minimum": 1}},
-            ],
-        }
-    ),
-]
-RibbonTo = Annotated[
-    tuple[tuple[str, Fraction], ...],
-    PlainValidator(_ribbon_to),
-    WithJsonSchema(
-        {
-            "type": "object",
-            "description": "A length for each pocket",
-            "additionalProperties": {"type": ["string", "number"]},
-        }
-    ),
-]
-MarkText = Annotated[
-    Mark,
-    PlainValidator(_mark),
-    _schema("string", "number", note="A ruler number, 'about 11', or 'line' (next printed line)"),
-]
-Lay = Annotated[
-    tuple[str, str],
-    PlainValidator(_lay),
-    _schema("string", note="'top edge at left', or a landmark: 'lighthouse at bottom left'"),
-]
-Place = Annotated[
-    str,
-    PlainValidator(_place),
-    WithJsonSchema({"type": "string", "enum": [*SIDES, *CORNERS]}),
-]
-Names = Annotated[
-    list[Name],
-    BeforeValidator(_names),
-    WithJsonSchema(
-        {"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}]}
-    ),
-]
-PageNumber = Annotated[int, Field(ge=1, le=MOST_PAGES)]
-WaitWord = Literal["trimmer away", "after filing"]
-SideWord = Literal["face", "reverse"]
+def _gives_tag(raw: object) -> str:
+    return "each" if isinstance(raw, list) else "alike"
 
 
 class Table(BaseModel):
@@ -241,163 +79,133 @@ class Table(BaseModel):
 
 
 class FaceTable(Table):
-    """One side of a paper."""
+    """One side of a paper: what it is called, and its colour."""
 
-    name: Name
-    colour: Colour
-
-
-def _face_schema(_: object = None) -> WithJsonSchema:
-    return WithJsonSchema(
-        {
-            "description": "A colour word or #rrggbb, or a table with name and colour",
-            "anyOf": [
-                {"type": "string"},
-                {
-                    "type": "object",
-                    "properties": {"name": {"type": "string"}, "colour": {"type": "string"}},
-                    "required": ["name", "colour"],
-                    "additionalProperties": False,
-                },
-            ],
-        }
-    )
+    name: Name = _must("What this side is called")
+    colour: Colour = _must("Its colour")
 
 
-FaceText = Annotated[FaceTable, BeforeValidator(_face), _face_schema()]
+FaceText = Annotated[FaceTable, BeforeValidator(_face)]
 
 
 class PocketTable(Table):
     """[[pocket]]: one compartment, labelled with its pages."""
 
-    label: Name
-    pages: Annotated[list[PageNumber], Field(min_length=1, max_length=40)]
+    label: Label = _must("What is written on its tab, such as 3·4")
+    pages: Annotated[list[PageNumber], Field(min_length=1, max_length=40)] = _must(
+        "The pages whose pieces it holds"
+    )
 
 
 class MadeOf(Table):
     """What paper a thing is made of: by name, or said on the spot."""
 
-    paper: Name | None = None
-    kind: Literal["plain", "print"] | None = None
-    face: FaceText | None = None
-    reverse: FaceText | None = None
-    directional: bool | None = None
-    landmarks: dict[Name, Place] | None = None
+    paper: Name | None = _key("The name of a [[paper]]")
+    kind: Literal["plain", "print"] | None = _key("Of one colour (plain), or patterned (print)")
+    face: FaceText | None = _key("Its face: a colour, or a name and a colour")
+    reverse: FaceText | None = _key("Its other side: a colour, or a name and a colour")
+    directional: bool | None = _key("Whether the print has an up")
+    landmarks: dict[Name, Place] | None = _key("Printed landmarks and where they are, upright")
 
 
 class PaperTable(Table):
     """[[paper]]: a paper that several sheets or pieces share."""
 
-    name: Name
-    kind: Literal["plain", "print"] = "plain"
-    face: FaceText
-    reverse: FaceText | None = None
-    directional: bool = False
-    landmarks: dict[Name, Place] = Field(default_factory=dict)
+    name: Name = _must("Its name")
+    kind: Literal["plain", "print"] = _key("Of one colour, or patterned", "plain")
+    face: FaceText = _must("Its face: a colour, or a name and a colour")
+    reverse: FaceText | None = _key("Its other side; as the face if plain, white if a print")
+    directional: bool = _key("Whether the print has an up", False)
+    landmarks: dict[Name, Place] = Field(
+        default_factory=dict, description="Printed landmarks and where they are, upright"
+    )
 
 
 class SheetTable(MadeOf):
-    """[[sheet]]: one sheet as packed."""
+    """[[sheet]]: one sheet as packed, or several alike that are bases."""
 
-    name: Name
-    size: SizeText | None = None
-    base: PageNumber | None = None
-    cut_apart: bool = False
-    wait: WaitWord | None = None
-    note: Note = ""
+    name: SheetName = _must("Its name; no / or #")
+    size: SizeText | None = _key("Width x height; the page's size if left out")
+    base: PageNumber | None = _key("Kept whole as the base of this page")
+    bases: Annotated[list[PageNumber], Field(min_length=1, max_length=MOST_PAGES)] | None = _key(
+        "Several alike sheets, each the base of one of these pages"
+    )
+    use: SideWord | None = _key("For a base: the side that is seen on the page (face)")
+    cut_apart: bool = _key("Taken apart along printed lines; its size may be left out", False)
+    wait: WaitWord | None = _key("Postponed, with all that is cut from it")
+    note: Note = _key("The author's word on it", "")
 
 
 class TiedTable(Table):
     """What all kinds of pieces may say."""
 
-    goes_with: Names = Field(default_factory=list)
-    backs: Names = Field(default_factory=list)
-    completes: Names = Field(default_factory=list)
-    traced_from: Names = Field(default_factory=list)
-    turnable: bool | None = None
-    smaller_by: Length | None = None
-    words: Line = ""
-    picture: Line = ""
-    use: SideWord = "face"
-    note: Note = ""
+    goes_with: Names = _keys("What it goes with")
+    backs: Names = _keys("What it lies behind")
+    completes: Names = _keys("What it completes")
+    traced_from: Names = _keys("What it is traced from")
+    turnable: bool | None = _key("May it be turned on the page? Yes unless its print has an up")
+    smaller_by: Length | None = _key("How much smaller than stated it may be")
+    words: Line = _key("Words printed on it", "")
+    picture: Line = _key("A picture printed on it", "")
+    use: SideWord = _key("The side that is seen on the page", "face")
+    note: Note = _key("The author's word on it", "")
 
 
 class PieceTable(TiedTable):
     """[[piece]]: a kind of piece cut from the sheets."""
 
-    name: Name
-    to: To | None = None
-    size: SizeText | None = None
+    name: Name = _must("Its name, used in gives and rest")
+    to: To | None = _key("Where its copies belong")
+    size: SizeText | None = _key("Its size, upright; checked against the cuts")
 
 
 class PackedTable(TiedTable, MadeOf):
     """[[precut]] and [[embellishment]]: packed ready made."""
 
-    name: Name
-    to: To | None = None
-    with_: Name | None = Field(default=None, alias="with")
-    size: SizeText | None = None
-    colour: Colour | None = None
-    small: bool = False
+    name: Name = _must("Its name")
+    to: To | None = _key("Where its copies belong, filed at the start")
+    with_: Name | None = _key("A piece that it is filed together with, one a copy", alias="with")
+    size: SizeText | None = _key("Its size, upright")
+    colour: Colour | None = _key("Its colour, where no paper is named")
+    small: bool = _key("Small parts: keep from small children", False)
 
 
 class RibbonTable(Table):
-    """[[ribbon]]: by length."""
+    """[[ribbon]]: ribbon or thread, by length."""
 
-    name: Name
-    colour: Colour
-    length: Cord
-    to: RibbonTo
-    goes_with: Names = Field(default_factory=list)
-    note: Note = ""
+    name: Name = _must("Its name")
+    colour: Colour = _must("Its colour")
+    length: Cord = _must("The length packed")
+    to: RibbonTo = _must("The length that each pocket gets")
+    goes_with: Names = _keys("What it goes with")
+    note: Note = _key("The author's word on it", "")
 
 
 class SetAsideTable(Table):
     """[[set_aside]]: put aside at the start, called for later."""
 
-    name: Name
-    pages: Annotated[list[PageNumber], Field(max_length=MOST_PAGES)] = Field(default_factory=list)
-    note: Note = ""
+    name: Name = _must("Its name")
+    pages: Annotated[list[PageNumber], Field(max_length=MOST_PAGES)] = _keys(
+        "The pages that will call for it"
+    )
+    note: Note = _key("The author's word on it", "")
 
 
 class GiveTable(Table):
     """One part of a cut; with a destination it declares a piece on the spot."""
 
-    name: Name
-    to: To | None = None
-    size: SizeText | None = None
-    use: SideWord | None = None
-    note: Note = ""
+    name: Name = _must('The name of a piece or a strip, or "scrap"')
+    count: Count | None = _key("So many alike, one after another")
+    to: To | None = _key("Where this copy belongs")
+    size: SizeText | None = _key("Its size, upright; checked against the cuts")
+    use: SideWord | None = _key("The side of this copy that is seen on the page")
+    note: Note = _key("The author's word on this copy", "")
 
 
-GiveText = Annotated[
-    GiveTable,
-    BeforeValidator(_give),
-    WithJsonSchema(
-        {
-            "anyOf": [
-                {"type": "string"},
-                {
-                    "type": "object",
-                    "properties": {
-                        key: {} for key in ("name", "to", "size", "use", "note")
-                    },
-                    "required": ["name"],
-                    "additionalProperties": False,
-                },
-            ]
-        }
-    ),
-]
-
-
-def _gives_tag(raw: object) -> str:
-    return "each" if isinstance(raw, list) else "alike"
-
-
+GiveText = Annotated[GiveTable, BeforeValidator(_give)]
 Gives = Annotated[
     Annotated[GiveText, Tag("alike")]
-    | Annotated[list[GiveText], Field(max_length=MOST_MARKS), Tag("each")],
+    | Annotated[list[GiveText], Field(min_length=1, max_length=MOST_MARKS), Tag("each")],
     Discriminator(_gives_tag),
 ]
 
@@ -405,65 +213,73 @@ Gives = Annotated[
 class StepTable(Table):
     """[[step]]: one load of the trimmer, or one hand step; exactly one verb."""
 
-    trim: Name | None = None
-    knife: Name | None = None
-    tear: Name | None = None
-    fussy_cut: Name | None = None
-    trace: Name | None = None
-    slit: Name | None = None
-    punch: Name | None = None
-    do: Line | None = None
-    up: SideWord = "face"
-    lay: Lay | None = None
-    advised: bool = False
-    turn: Literal["quarter", "left", "right", "half"] | None = None
-    marks: Annotated[list[MarkText], Field(max_length=MOST_MARKS)] = Field(default_factory=list)
-    widths: Annotated[list[Length], Field(max_length=MOST_MARKS)] = Field(default_factory=list)
-    edge: Literal["top", "right", "bottom", "left"] = "right"
-    gives: Gives | None = None
-    rest: GiveText | None = None
-    around: Name | None = None
-    for_: Name | None = Field(default=None, alias="for")
-    length: Length | None = None
-    times: Annotated[int, Field(ge=1, le=MOST_TIMES)] = 1
-    optional: bool = False
-    wait: WaitWord | None = None
-    tools: Names = Field(default_factory=list)
-    needs: Names = Field(default_factory=list)
-    note: Note = ""
+    trim: Name | None = _key("Cut this on the trimmer, at marks")
+    knife: Name | None = _key("Cut this with ruler and craft knife, at marks")
+    tear: Name | None = _key("Tear this against a ruler, in widths from its loose edge")
+    fussy_cut: Name | None = _key("Cut shapes out of this along their outlines")
+    trace: Name | None = _key("Trace shapes on this and cut them out")
+    slit: Name | None = _key("Cut a slit into this")
+    punch: Name | None = _key("Punch this")
+    do: Annotated[Line, Field(min_length=1)] | None = _key("Anything else, in words")
+    up: SideWord | None = _key("The side that lies up: face for a sheet, else as it came off")
+    lay: Lay | None = _key("How it lies: 'top edge at left', 'lighthouse at bottom left'")
+    advised: bool = _key("The lay is only advised", False)
+    turn: Literal["quarter", "left", "right", "half"] | None = _key(
+        "Turned against how it came off; a quarter turn is clockwise"
+    )
+    marks: Annotated[list[MarkText], Field(min_length=1, max_length=MOST_MARKS)] = _keys(
+        "Ruler numbers in falling order; each is what stays on the bed"
+    )
+    widths: Annotated[list[Length], Field(min_length=1, max_length=MOST_MARKS)] = _keys(
+        "Widths to tear, from the loose edge"
+    )
+    edge: Literal["top", "right", "bottom", "left"] = _key(
+        "The loose edge of a tear, as the paper lies", "right"
+    )
+    gives: Gives | None = _key("What comes off, in order; a bare name: all alike")
+    rest: GiveText | None = _key("What is left")
+    around: Name | None = _key("The shape that is traced around")
+    for_: Name | None = _key("What goes through the slit", alias="for")
+    length: Length | None = _key("How long the slit is")
+    times: Annotated[int, Field(ge=1, le=MOST_TIMES)] = _key("The same for so many alike", 1)
+    optional: bool = _key("It may be left out", False)
+    wait: WaitWord | None = _key("Postponed")
+    tools: Names = _keys("Tools needed")
+    needs: Names = _keys("What was set aside and is needed now")
+    note: Note = _key("The author's word on it", "")
 
 
 class Head(Table):
     """The keys at the top of a kit file."""
 
-    dryfit: Annotated[int, Field(description="The format's number: 1")]
-    title: Line
-    edition: Line = ""
-    author: Line = ""
-    note: Note = ""
-    unit: Literal["in", "cm", "mm"] = "in"
-    page: SizeText
-    pages: PageNumber
-    scraps: (
-        Annotated[int, Field(ge=0, le=MOST_TABLES)] | Annotated[list[SizeText], Field()] | None
-    ) = None
-    stack: Literal["face down", "face up"] = "face down"
-    order: Names = Field(default_factory=list)
-    ruler: Length | None = None
+    dryfit: int = _must("The format's number: 1")
+    title: Title = _must("The kit's title")
+    edition: Line = _key("Which edition of the instructions", "")
+    author: Line = _key("Who wrote it", "")
+    note: Note = _key("The author's note, shown first", "")
+    unit: Literal["in", "cm", "mm"] = _key("The unit of lengths written without one", "in")
+    page: SizeText = _must("The finished page's size")
+    pages: PageNumber = _must("How many pages")
+    scraps: ScrapsText | None = _key("How many scraps the cuts make, or their sizes")
+    stack: Literal["face down", "face up"] = _key(
+        "Face down, first sheet first, then turned over; or face up, last sheet first", "face down"
+    )
+    order: Names = _keys("The sheets in trimming order; checked against the steps")
+    ruler: Length | None = _key("The width of the tearing ruler")
 
 
 class KitFile(Head):
     """A whole kit file; read table by table, so this stands for the schema alone."""
 
-    pocket: list[PocketTable] = Field(default_factory=list)
-    paper: list[PaperTable] = Field(default_factory=list)
-    sheet: list[SheetTable] = Field(default_factory=list)
-    precut: list[PackedTable] = Field(default_factory=list)
-    embellishment: list[PackedTable] = Field(default_factory=list)
-    ribbon: list[RibbonTable] = Field(default_factory=list)
-    set_aside: list[SetAsideTable] = Field(default_factory=list)
-    piece: list[PieceTable] = Field(default_factory=list)
-    step: list[StepTable] = Field(default_factory=list)
+    pocket: list[PocketTable] = _keys("One compartment; pairs of pages if left out")
+    paper: list[PaperTable] = _keys("A paper that several sheets or pieces share")
+    sheet: list[SheetTable] = _keys("A sheet as packed")
+    precut: list[PackedTable] = _keys("Pre-cut pieces")
+    embellishment: list[PackedTable] = _keys("Charms, buttons, die-cut shapes")
+    ribbon: list[RibbonTable] = _keys("Ribbon or thread, by length")
+    set_aside: list[SetAsideTable] = _keys("Put aside at the start, called for later")
+    piece: list[PieceTable] = _keys("A kind of piece cut from the sheets")
+    step: list[StepTable] = _keys("One load of the trimmer, or one hand step, in order of work")
 
 
 TABLES: dict[str, type[Table]] = {
@@ -479,19 +295,7 @@ TABLES: dict[str, type[Table]] = {
 }
 """The arrays of tables of a kit file, in the order in which they are read."""
 
-VERBS = ("trim", "knife", "tear", "fussy_cut", "trace", "slit", "punch", "do")
-
 
 def keys_of(table: type[Table]) -> list[str]:
     """The keys that a table knows, as they are written in the file."""
     return [field.alias or name for name, field in table.model_fields.items()]
-
-
-def kit_schema() -> dict[str, Any]:
-    """The JSON Schema (draft 2020-12) of a kit file, for editors."""
-    schema = KitFile.model_json_schema(by_alias=True)
-    schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
-    schema["title"] = "dryfit kit"
-    return schema
-
-

@@ -6,9 +6,11 @@ works anything out again.
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import dataclass
 from datetime import timedelta
 from fractions import Fraction
+from itertools import islice
 from typing import Literal
 
 from model.geometry import Sure
@@ -16,19 +18,21 @@ from model.kit import Verb
 from model.length import Unit
 from model.lengthtext import LengthStyle, write_length
 from model.manner import Manner
-from model.plan import Item, Plan, Role, Step, StepKind
+from model.plan import Item, Phase, Plan, Role, Step, StepKind
 from model.ruler import read_mark
 from model.scene import Scene
 from model.scenes import scene_of_item, scene_of_step
 from model.session import Session
 from model.state import Due, Spot, State
-from model.warning import Warning
+from model.warning import Warning, WarningKind
 from model.wording import English
 
 SLIVER = Fraction(1905, 100)
 """3/4 in: strips narrower than this are not held by hand at the blade (common practice)."""
 
-Tone = Literal["cut", "file", "scrap", "plain"]
+_MOST_WAITING = 8
+
+Tone = Literal["cut", "file", "scrap", "warn", "plain"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,40 +179,95 @@ class Moment:
         return next((alert for alert in self.alerts if not alert.left), None)
 
 
-def moment_of(session: Session, manner: Manner) -> Moment:
+def moment_of(session: Session, manner: Manner, in_hand: str = "") -> Moment:
     """What the table says now.
 
     Args:
         session: The session.
         manner: How the crafter is told things.
+        in_hand: A thing of the pile that the crafter took up out of turn, if any.
     """
     plan, state = session.plan, session.state
     words = English(plan, manner)
-    due = state.due()
+    due = Due(None, in_hand) if in_hand else state.due()
+    alerts = alerts_of(state, words)
+    if alerts and not alerts[0].left:
+        return _warned(session, manner, words, alerts[0], due)
     if due.item is not None:
         return _filing(session, manner, words, plan.items[due.item], due)
     if due.step is None:
         return _build(
-            session, words, due, headline="All is done", figure=None,
+            session,
+            words,
+            due,
+            headline="All is done",
+            figure=None,
             sentence="Every step is done. Look through the closing account.",
-            press="the account", over=True,
+            press="the account",
+            over=True,
         )
     return _stepping(session, manner, words, due.step, due)
+
+
+def _warned(session: Session, manner: Manner, words: English, alert: Alert, due: Due) -> Moment:
+    """A warning stands before everything else until it is answered."""
+    warning = alert.warning
+    item = session.plan.items[warning.items[-1]] if warning.items else None
+    figure = Figure("?", tone="warn", caption="look again")
+    target = -1
+    if item is not None and warning.kind is not WarningKind.TWICE:
+        place = session.state.belongs(item.id)
+        if place == Spot.SCRAPS:
+            figure = Figure("scrap", tone="warn", caption="it belongs with the scraps")
+        elif place >= 0 and place != warning.pocket:
+            target = place
+            figure = Figure(_ascii(session.label(place)), tone="warn", caption="it belongs in")
+    return _build(
+        session,
+        words,
+        due,
+        headline="Warning",
+        figure=figure,
+        sentence=alert.text,
+        press="",
+        scene=scene_of_item(item, manner) if item else None,
+        target=target,
+    )
 
 
 def _filing(session: Session, manner: Manner, words: English, item: Item, due: Due) -> Moment:
     place = session.state.belongs(item.id)
     scrap = item.role is Role.SCRAP
     figure = (
-        Figure("scrap", tone="scrap", caption="goes to") if scrap
-        else Figure(_ascii(session.label(place)) if place >= 0 else "pile", tone="file",
-                    caption="pocket")
+        Figure("scrap", tone="scrap", caption="goes to")
+        if scrap
+        else Figure(
+            _ascii(session.label(place)) if place >= 0 else "pile", tone="file", caption="pocket"
+        )
     )
+    if item.role is Role.STRIP:
+        return _build(
+            session,
+            words,
+            due,
+            headline="On the pile",
+            figure=None,
+            sentence=f"{words.named(item)} stays on the pile: it is still to be cut.",
+            press="nothing to do",
+            scene=scene_of_item(item, manner),
+        )
     return _build(
-        session, words, due, headline="Scrap" if scrap else "File", figure=figure,
-        sentence=words.file(item, place), more=words.about_piece(item),
-        goes=_goes(words, item, place), press="in the scraps" if scrap else "filed there",
-        scene=scene_of_item(item, manner), target=place,
+        session,
+        words,
+        due,
+        headline="Scrap" if scrap else "File",
+        figure=figure,
+        sentence=words.file(item, place),
+        more=words.about_piece(item),
+        goes=_goes(words, item, place),
+        press="in the scraps" if scrap else "filed there",
+        scene=scene_of_item(item, manner),
+        target=place,
     )
 
 
@@ -227,13 +286,22 @@ def _stepping(session: Session, manner: Manner, words: English, step: Step, due:
         goes = _goes(words, off, place)
         if len(step.makes) > 1:
             last = plan.items[step.makes[1]]
-            stays = words.goes(last, state.belongs(last.id))
-            more = (f"What stays: {words.named(last)}, {stays}.", *more)
+            stays = words.goes(last, state.belongs(last.id)).removeprefix("to ")
+            more = (f"What stays: {words.named(last)}, to {stays}.", *more)
     return _build(
-        session, words, due, headline=words.headline(step), figure=_figure(plan, step, manner),
-        sentence=words.sentence(step, place_of), more=more, goes=goes,
-        press=words.call_it(step), scene=scene_of_step(plan, step, manner), target=target,
-        cautions=_cautions(session, step, words), optional=step.optional,
+        session,
+        words,
+        due,
+        headline=words.headline(step),
+        figure=_figure(plan, step, manner, words),
+        sentence=words.sentence(step, place_of),
+        more=more,
+        goes=goes,
+        press=words.call_it(step),
+        scene=scene_of_step(plan, step, manner),
+        target=target,
+        cautions=_cautions(session, step, words),
+        optional=step.optional,
     )
 
 
@@ -242,15 +310,14 @@ def _goes(words: English, item: Item, place: int) -> str:
     return f"{goes}, key {words.press(place)}" if place >= 0 else goes
 
 
-def _figure(plan: Plan, step: Step, manner: Manner) -> Figure | None:
+def _figure(plan: Plan, step: Step, manner: Manner, words: English) -> Figure | None:
     mark = step.mark
     if step.kind is StepKind.FILL:
         label = _ascii(plan.kit.pockets[step.pocket].label)
         return Figure(label, tone="file", caption=f"{len(step.makes)} into pocket")
-    if step.kind in (StepKind.STACK, StepKind.LOAD) and len(step.sheet) <= 3:
-        return Figure(step.sheet, caption="sheet") if step.sheet else None
     if mark is None:
-        return None
+        word = words.large(step)
+        return Figure(word, caption="sheet" if word == step.sheet else "") if word else None
     tone: Tone = "cut"
     if mark.sure is Sure.PRINTED:
         return Figure("line", tone=tone, caption="next printed")
@@ -267,8 +334,10 @@ def _figure(plan: Plan, step: Step, manner: Manner) -> Figure | None:
     error = ""
     if reading.error and not about:
         side = "over" if reading.error > 0 else "under"
-        error = f"a hair {side}" if 2 * abs(reading.error) < manner.ruler.step else (
-            f"half a mark {side}"
+        error = (
+            f"a hair {side}"
+            if 2 * abs(reading.error) < manner.ruler.step
+            else (f"half a mark {side}")
         )
     return Figure(f"~{text}" if about else text, unit, tone, "about" if about else "mark", error)
 
@@ -298,9 +367,7 @@ def _cautions(session: Session, step: Step, words: English) -> tuple[str, ...]:
         )
         if min(narrow, mark) < SLIVER:
             codes.append("sliver")
-    by_knife = work is not None and work.verb in (
-        Verb.KNIFE, Verb.SLIT, Verb.FUSSY_CUT, Verb.TRACE
-    )
+    by_knife = work is not None and work.verb in (Verb.KNIFE, Verb.SLIT, Verb.FUSSY_CUT, Verb.TRACE)
     if by_knife and "knife" not in session.cautioned:
         codes.append("knife")
     if step.kind is StepKind.FILL:
@@ -329,11 +396,23 @@ def _build(
 ) -> Moment:
     state = session.state
     return Moment(
-        due=due, headline=headline, figure=figure, sentence=sentence, more=more, goes=goes,
-        press=press, scene=scene, alerts=alerts_of(state, words), cautions=cautions,
-        pockets=_pockets(session, words, target), pile=_pile(session, words, due),
-        scraps=(state.scraps, state.scraps_expected), waits=_waits(session),
-        progress=_progress(session, words), optional=optional, over=over,
+        due=due,
+        headline=headline,
+        figure=figure,
+        sentence=sentence,
+        more=more,
+        goes=goes,
+        press=press,
+        scene=scene,
+        alerts=alerts_of(state, words),
+        cautions=cautions,
+        pockets=_pockets(session, words, target),
+        pile=_pile(session, words, due),
+        scraps=(state.scraps, state.scraps_expected),
+        waits=waits_of(session),
+        progress=_progress(session, words),
+        optional=optional,
+        over=over,
     )
 
 
@@ -344,7 +423,9 @@ def alerts_of(state: State, words: English) -> tuple[Alert, ...]:
         belongs = state.belongs(warning.items[-1]) if warning.items else int(Spot.SCRAPS)
         alerts.append(
             Alert(
-                warning, words.warning(warning, belongs), words.remedy(warning, belongs),
+                warning,
+                words.warning(warning, belongs),
+                words.remedy(warning, belongs),
                 warning.id in state.left,
             )
         )
@@ -359,8 +440,12 @@ def _pockets(session: Session, words: English, target: int) -> tuple[PocketLine,
             wrong[warning.pocket] = wrong.get(warning.pocket, 0) + len(warning.items)
     return tuple(
         PocketLine(
-            pocket.index, words.dot(pocket.label), session.plan.keys_of[pocket.index],
-            state.held(pocket.index), state.wanted(pocket.index), wrong.get(pocket.index, 0),
+            pocket.index,
+            words.dot(pocket.label),
+            session.plan.keys_of[pocket.index],
+            state.held(pocket.index),
+            state.wanted(pocket.index),
+            wrong.get(pocket.index, 0),
             pocket.index == target,
         )
         for pocket in session.plan.kit.pockets
@@ -371,20 +456,28 @@ def _pile(session: Session, words: English, due: Due) -> tuple[PileLine, ...]:
     items = session.plan.items
     return tuple(
         PileLine(
-            id, words.named(items[id]), words.goes(items[id], session.state.belongs(id)),
+            id,
+            words.named(items[id]),
+            words.goes(items[id], session.state.belongs(id)),
             id == due.item,
         )
         for id in reversed(session.state.pile)
     )
 
 
-def _waits(session: Session) -> tuple[str, ...]:
-    """Sheets put aside that still wait, by name."""
+def waits_of(session: Session) -> tuple[str, ...]:
+    """What is postponed and still waits, by the names of what it is done to; a few of them."""
     plan, state = session.plan, session.state
-    return tuple(
-        sheet.name for sheet in plan.kit.sheets
-        if sheet.wait and state.where(sheet.name) == Spot.ASIDE
+    step = state.step()
+    phase = max(Phase.TRIMMING, step.phase) if step else Phase.AFTER_FILING
+    # Steps stand in the order of their phases, so those that wait are the last ones.
+    first = bisect_right(plan.steps, phase, key=lambda each: each.phase)
+    waiting = (
+        later.work.take
+        for later in islice(plan.steps, first, None)
+        if later.work is not None and later.id not in state.done
     )
+    return tuple(dict.fromkeys(islice(waiting, _MOST_WAITING)))
 
 
 def _progress(session: Session, words: English) -> Progress:
@@ -392,9 +485,12 @@ def _progress(session: Session, words: English) -> Progress:
     step = state.step()
     order = session.sheet_numbers
     return Progress(
-        done=state.steps_done, steps=len(plan.steps),
-        sheet=order.get(step.sheet, 0) if step and step.load else 0, sheets=len(order),
+        done=state.steps_done,
+        steps=len(plan.steps),
+        sheet=order.get(step.sheet, 0) if step and step.load else 0,
+        sheets=len(order),
         cut=step.number if step and step.load and step.kind is not StepKind.LOAD else 0,
         cuts=step.of if step and step.load else 0,
-        spent=session.pace.spent, left=words.left(session.pace.left(state)),
+        spent=session.pace.spent,
+        left=words.left(session.pace.left(state)),
     )

@@ -7,13 +7,14 @@ seen enough of them.
 
 from __future__ import annotations
 
+from array import array
 from collections import deque
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
 from statistics import quantiles
 
-from model.event import Done, Entry, Filed, Moved, Sat, Scrapped, Skipped
+from model.event import Done, Entry, Filed, Sat, Scrapped
 from model.plan import Phase, Plan, StepKind
 from model.state import State
 
@@ -47,9 +48,11 @@ class Pace:
         """Begin with nothing seen.
 
         Args:
-            plan: The plan; how much of each sort is left after each step is counted once.
+            plan: The plan; how much of each sort each step and the later ones ask for is
+                counted once.
         """
         self.spent = timedelta()
+        """Time at the table."""
         self._plan = plan
         self._last: datetime | None = None
         self._seen: dict[Sort, deque[float]] = {sort: deque(maxlen=_KEPT) for sort in Sort}
@@ -57,10 +60,10 @@ class Pace:
 
     def take_in(self, entry: Entry) -> None:
         """Look at one entry, in order."""
-        event = entry.event
         before, self._last = self._last, entry.at
-        if isinstance(event, Sat) or before is None:
+        if isinstance(entry.event, Sat) or before is None:
             return
+        # A clock that was set back makes a gap that is no time at all.
         gap = entry.at - before
         if timedelta() < gap <= BREAK:
             self.spent += gap
@@ -78,9 +81,8 @@ class Pace:
         Args:
             state: Where the session stands.
         """
-        after = self._after[min(state.cursor, len(self._after) - 1)]
-        ahead = dict(zip(Sort, after, strict=True))
-        ahead[Sort.FILING] += sum(self._plan.items[i].fileable for i in state.pile)
+        ahead = {sort: counts[state.cursor] for sort, counts in self._after.items()}
+        ahead[Sort.FILING] += state.waiting
         everything = [seconds for seen in self._seen.values() for seconds in seen]
         if len(everything) < ENOUGH:
             return None
@@ -100,9 +102,11 @@ class Pace:
 
     def _sort(self, entry: Entry) -> Sort | None:
         event = entry.event
-        if isinstance(event, (Filed, Scrapped, Moved)):
+        if entry.part_of:
+            return None  # several in one press: no pace to learn from
+        if isinstance(event, (Filed, Scrapped)):
             return Sort.FILING
-        if isinstance(event, (Done, Skipped)):
+        if isinstance(event, Done):
             index = self._plan.step_at.get(event.step)
             return None if index is None else _sort_of(self._plan, index)
         return None
@@ -117,17 +121,19 @@ def _sort_of(plan: Plan, index: int) -> Sort:
     return Sort.BY_HAND
 
 
-def _left_after(plan: Plan) -> list[tuple[int, ...]]:
+def _left_after(plan: Plan) -> dict[Sort, array[int]]:
     """For each step, how many doings of each sort it and the later ones ask for.
 
     Returns:
-        One tuple for each step and one for the end, each in the order of `Sort`.
+        For each sort one count for each step, and one for the end (4 bytes each).
     """
-    count = {sort: 0 for sort in Sort}
-    found = [tuple(count.values())]
+    ends = len(plan.steps)
+    left = {sort: array("I", bytes(4 * (ends + 1))) for sort in Sort}
+    count = dict.fromkeys(Sort, 0)
     for step in reversed(plan.steps):
         count[_sort_of(plan, step.index)] += 1
         if step.kind is not StepKind.FILL:
             count[Sort.FILING] += sum(plan.items[i].fileable for i in step.makes)
-        found.append(tuple(count.values()))
-    return found[::-1]
+        for sort, counts in left.items():
+            counts[step.index] = count[sort]
+    return left

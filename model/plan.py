@@ -15,8 +15,9 @@ from enum import IntEnum, StrEnum
 from fractions import Fraction
 
 from model.cutting import Stock
-from model.geometry import Measure, Orientation, PaperSide
-from model.kit import Destination, Kit, Paper, PieceKind, Work
+from model.geometry import UPRIGHT, Measure, Orientation, PaperSide
+from model.kit import Destination, Kit, Paper, PieceKind, Verb, Work
+from model.relations import Related
 
 
 class Role(StrEnum):
@@ -85,7 +86,7 @@ class Item:
     paper: Paper | None = None
     sheet: str = ""
     stock: Stock | None = None
-    lying: Orientation = Orientation()
+    lying: Orientation = UPRIGHT
     group: str = ""
     use: PaperSide = "face"
     note: str = ""
@@ -119,7 +120,9 @@ class Step:
         pocket: The pocket that a filling step fills; -1 for none.
         load: The id of the load it belongs to; empty when it belongs to none.
         sheet: The sheet that is worked on.
-        turned: Quarter turns against how the paper lay before.
+        turned: Quarter turns clockwise against how the paper lay before, after it was
+            turned over where it was.
+        flipped: It is turned over like a book's page against how it lay before.
     """
 
     id: str
@@ -132,18 +135,29 @@ class Step:
     work: Work | None = None
     number: int = 1
     of: int = 1
-    lying: Orientation = Orientation()
+    lying: Orientation = UPRIGHT
     before: Stock | None = None
     mark: Measure | None = None
     pocket: int = -1
     load: str = ""
     sheet: str = ""
     turned: int = 0
+    flipped: bool = False
+
+    @property
+    def verb(self) -> Verb | None:
+        """What the author's step does; None for the steps that the plan adds."""
+        return self.work.verb if self.work else None
 
     @property
     def blade(self) -> bool:
         """Whether the trimmer's blade is used."""
-        return self.kind is StepKind.CUT
+        return self.kind is StepKind.CUT and self.verb is Verb.TRIM
+
+    @property
+    def knife(self) -> bool:
+        """Whether a craft knife is used: for cuts along a ruler, and for slits."""
+        return (self.kind is StepKind.CUT and self.verb is Verb.KNIFE) or self.verb is Verb.SLIT
 
     @property
     def optional(self) -> bool:
@@ -188,6 +202,10 @@ class Plan:
         loads: The indexes of a load's cuts, by the load's id.
         keys: The keys that file into a pocket, by what is typed; see `pocket_keys`.
         keys_of: The shortest keys of each pocket, by pocket index.
+        by_sheet: What is cut from each sheet, strips included, by the sheet's name.
+        touched_by: The indexes of the steps that work on a thing and leave it what it is
+            (slits, punches), by its identity.
+        ties: How things belong together, by name; see `related`.
     """
 
     kit: Kit
@@ -206,6 +224,19 @@ class Plan:
     keys: Mapping[str, int]
     keys_of: tuple[tuple[str, ...], ...]
     by_sheet: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    touched_by: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
+    ties: Mapping[str, tuple[Related, ...]] = field(default_factory=dict)
+
+    def related(self, name: str) -> tuple[Related, ...]:
+        """What a kind, a strip, a sheet or a set-aside goes with, backs, is backed by, ...
+
+        Args:
+            name: Its name in the kit, not the identity of a copy.
+
+        Returns:
+            Its ties, those that it states itself first; every tie is found from both ends.
+        """
+        return self.ties.get(name, ())
 
     def transient(self, item: str) -> bool:
         """Whether a piece is taken up again after it was filed."""
@@ -235,9 +266,7 @@ def pocket_keys(kit: Kit) -> tuple[dict[str, int], tuple[tuple[str, ...], ...]]:
         codes = {str(page).zfill(digits): index for page, index in pages.items()}
         bare = {str(page): index for page, index in pages.items()}
         for code, index in {**codes, **bare}.items():
-            others = {
-                i for other, i in (*codes.items(), *bare.items()) if other.startswith(code)
-            }
+            others = {i for other, i in (*codes.items(), *bare.items()) if other.startswith(code)}
             if others == {index}:
                 typed[code] = index
         # What is reached by a shorter press already needs no longer one.
@@ -249,4 +278,6 @@ def pocket_keys(kit: Kit) -> tuple[dict[str, int], tuple[tuple[str, ...], ...]]:
     shortest: list[list[str]] = [[] for _ in kit.pockets]
     for code, index in typed.items():
         shortest[index].append(code)
-    return typed, tuple(tuple(sorted(codes, key=lambda c: (len(c), c))) for codes in shortest)
+    return typed, tuple(
+        tuple(sorted(codes, key=lambda c: (len(c), int(c) or 10))) for codes in shortest
+    )

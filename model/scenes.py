@@ -80,17 +80,28 @@ def _load(plan: Plan, step: Step, item: Item, manner: Manner) -> Scene | None:
     lying = _lying(step)
     width, height = stock.along(lying).value, stock.across(lying).value
     marks = tuple(
-        mark.value for index in plan.loads.get(step.load, ())
+        mark.value
+        for index in plan.loads.get(step.load, ())
         if (mark := plan.steps[index].mark) is not None
     )
     tearing = bool(step.work and step.work.verb is Verb.TEAR)
     block = replace(
         _block(stock, item.paper, lying, item.name, manner.stock_size(stock, _up(item)), "whole"),
-        x=_NONE, y=_NONE, w=width, h=height,
+        x=_NONE,
+        y=_NONE,
+        w=width,
+        h=height,
     )
     return Scene(
-        width, height, (block,), None, () if tearing else marks,
-        None if tearing else manner.ruler, not stock.measured, manner.left_handed, "left",
+        width,
+        height,
+        (block,),
+        None,
+        () if tearing else marks,
+        None if tearing else manner.ruler,
+        not stock.measured,
+        manner.left_handed,
+        "left",
     )
 
 
@@ -108,25 +119,37 @@ def _cut(plan: Plan, step: Step, manner: Manner) -> Scene | None:
     came = off.stock or stock
     offcut = replace(
         _block(came, paper, lying, off.name, manner.size(off), _role(off)),
-        x=cut, y=_NONE, w=width - cut, h=height, apart=True,
+        x=cut,
+        y=_NONE,
+        w=width - cut,
+        h=height,
+        apart=True,
     )
     if last is not None and last.stock is not None:
         bed = _block(last.stock, paper, lying, last.name, manner.size(last), _role(last))
     else:
-        bed = _block(stock, paper, lying, "stays on the bed", "", "rest")
+        bed = _block(stock, paper, lying, "", "", "rest")
         bed = replace(bed, torn=bed.torn - {"right"})
     bed = replace(bed, x=_NONE, y=_NONE, w=cut, h=height)
     later = () if tearing else _later(plan, step)
     unsure = mark.sure is Sure.PRINTED or not stock.measured
     return Scene(
-        width, height, (bed, offcut), cut, later, None if tearing else manner.ruler,
-        unsure, manner.left_handed, "left",
+        width,
+        height,
+        (bed, offcut),
+        cut,
+        later,
+        None if tearing else manner.ruler,
+        unsure,
+        manner.left_handed,
+        "left",
     )
 
 
 def _later(plan: Plan, step: Step) -> tuple[Fraction, ...]:
     return tuple(
-        mark.value for index in plan.loads[step.load]
+        mark.value
+        for index in plan.loads[step.load]
         if index > step.index and (mark := plan.steps[index].mark) is not None
     )
 
@@ -148,7 +171,16 @@ def _block(
     seen_print = bool(paper and paper.printed and not lying.reverse)
     up = lying.up if paper and paper.directional and not lying.reverse else None
     return Block(
-        _NONE, _NONE, stock.width.value, stock.height.value, name, size, role,
-        face.rgb if face else _BLANK, seen_print, up,
-        frozenset(lying.side_on_bed(side) for side in stock.torn), False,
+        _NONE,
+        _NONE,
+        stock.width.value,
+        stock.height.value,
+        name,
+        size,
+        role,
+        face.rgb if face else _BLANK,
+        seen_print,
+        up,
+        frozenset(lying.side_on_bed(side) for side in stock.torn),
+        False,
     )

@@ -83,7 +83,7 @@ def read_settings(path: Path | None) -> tuple[Settings, tuple[str, ...]]:
         raw = tomllib.loads(path.read_text(encoding="utf-8"))
     except FileNotFoundError:
         return Settings(), ()
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as error:
         return Settings(), (f"{path}: can't be read ({error}); the usual settings are used",)
     settings = Settings(unknown={k: v for k, v in raw.items() if k not in _KNOWN})
     troubles: list[str] = []
@@ -107,8 +107,9 @@ def with_value(settings: Settings, key: str, value: object) -> tuple[Settings, s
     Returns:
         The new settings and an empty text; or the old ones and why it can't be.
     """
-    usual = getattr(Settings(), key, None)
-    if usual is None or type(value) is not type(usual):
+    if key not in _KNOWN:
+        return settings, "there is no such setting"
+    if type(value) is not type(getattr(settings, key)):
         return settings, "is of the wrong kind"
     if key == "units" and value not in UNITS:
         return settings, f"must be one of {', '.join(UNITS)}"
@@ -122,11 +123,14 @@ def with_value(settings: Settings, key: str, value: object) -> tuple[Settings, s
         value = write_length(length, LengthStyle(Unit.IN, ascii=True), with_unit=True)
         if value.startswith("~"):
             value = write_length(length, LengthStyle(Unit.MM, ascii=True))
-    return replace(settings, **{key: value}), ""
+    changes: dict[str, Any] = {key: value}
+    return replace(settings, **changes), ""
 
 
 def save_settings(settings: Settings, path: Path | None) -> str:
     """Write the settings, whole or not at all.
+
+    A file that could not be read is kept beside the new one, with ``.old`` at its name's end.
 
     Args:
         settings: The settings.
@@ -140,14 +144,34 @@ def save_settings(settings: Settings, path: Path | None) -> str:
     if path is None:
         return "there is no folder for settings here"
     values = {**settings.unknown, **{key: getattr(settings, key) for key in _KNOWN}}
+    draft: Path | None = None
     try:
+        path = path.resolve()  # a link to the file stays a link
         path.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=path.name)
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+        draft = Path(name)
         with os.fdopen(handle, "wb") as file:
             tomli_w.dump(values, file)
             file.flush()
             os.fsync(file.fileno())
-        Path(name).replace(path)
-    except OSError as error:
-        return f"{path}: {error.strerror or error}"
+        if not _readable(path):
+            path.replace(path.with_name(path.name + ".old"))
+        draft.replace(path)
+        draft = None
+    except (OSError, RuntimeError) as error:  # RuntimeError: links that lead in a circle
+        return f"{path}: {getattr(error, 'strerror', None) or error}"
+    finally:
+        if draft is not None:
+            draft.unlink(missing_ok=True)
     return ""
+
+
+def _readable(path: Path) -> bool:
+    """Whether nothing is lost by writing over a file: it is not there, or it can be read."""
+    try:
+        tomllib.loads(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        return True
+    except (UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError):
+        return False
+    return True

@@ -1,13 +1,22 @@
-"""The shelf: kits at hand, and sessions that were begun."""
+"""The shelf: kits at hand, and sessions that were begun.
+
+A glance has to be quick with hundreds of sessions, so files are not read as TOML from end to
+end: of a kit the head is read, of a session the head, and of its records the lines that tell
+what was done.
+"""
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from importlib.resources import files
 from pathlib import Path
+from typing import Any
+
+from model.limits import MOST_BYTES
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +28,7 @@ class KitOnShelf:
         title: Its title; the file's name when it can't be read.
         pages: How many pages, 0 when not known.
         note: The first line of the author's note.
-        trouble: Why it can't be read; empty when it can.
+        trouble: Why it can't be read; empty when its head can.
         demo: It came with dryfit.
     """
 
@@ -38,10 +47,11 @@ class SessionOnShelf:
     Attributes:
         path: Its file.
         title: Its kit's title.
-        done: Steps done, about.
-        steps: Steps in all.
+        done: Steps done or left out.
+        steps: Steps in all; 0 when not known.
         touched: When it was last touched.
         trouble: Why it can't be read; empty when it can.
+        finished: Nothing is left to do: all steps are done and everything is filed.
     """
 
     path: Path
@@ -50,11 +60,7 @@ class SessionOnShelf:
     steps: int
     touched: datetime
     trouble: str
-
-    @property
-    def finished(self) -> bool:
-        """Whether all steps are done."""
-        return bool(self.steps) and self.done >= self.steps
+    finished: bool = False
 
 
 def demo_folder() -> Path:
@@ -75,60 +81,161 @@ def kits_at_hand(folders: Iterable[Path]) -> list[KitOnShelf]:
     Args:
         folders: Folders of the user's; one that is not there holds none.
     """
-    found = [_kit(path, True) for path in sorted(demo_folder().glob("*.toml"))]
+    found = [_kit(path, True) for path in _toml_files(demo_folder())]
     for folder in folders:
-        if folder.is_dir():
-            found += [_kit(path, False) for path in sorted(folder.glob("*.toml"))]
+        found += [_kit(path, False) for path in _toml_files(folder)]
     return found
-
-
-def _kit(path: Path, demo: bool) -> KitOnShelf:
-    try:
-        with path.open("rb") as file:
-            head = tomllib.load(file)
-        title = str(head.get("title", path.stem))
-        pages = head.get("pages", 0)
-        note = str(head.get("note", "")).strip().partition("\n")[0]
-        trouble = "" if "dryfit" in head else "this is no kit file"
-        return KitOnShelf(path, title, pages if isinstance(pages, int) else 0, note, trouble, demo)
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as error:
-        return KitOnShelf(path, path.stem, 0, "", str(error), demo)
 
 
 def sessions_in(folder: Path | None) -> list[SessionOnShelf]:
     """The sessions of a folder, the one touched last first.
 
-    How far one is comes from a quick look: the whole session is read when it is opened.
+    A damaged session that goes on in a mended file is shown as that one.
 
     Args:
         folder: Where sessions are kept; None, or one that is not there, holds none.
     """
-    if folder is None or not folder.is_dir():
+    if folder is None:
         return []
-    found = [_session(path) for path in folder.glob("*.toml")]
-    return sorted(found, key=lambda session: session.touched, reverse=True)
+    found: list[SessionOnShelf] = []
+    mended: set[str] = set()
+    for path in _toml_files(folder):
+        session, continues = _session(path)
+        found.append(session)
+        mended.add(continues)
+    shown = [session for session in found if session.path.name not in mended]
+    return sorted(shown, key=lambda session: session.touched, reverse=True)
 
 
-def _session(path: Path) -> SessionOnShelf:
-    from model.journal import JournalError, read_journal
+def _toml_files(folder: Path) -> list[Path]:
+    try:
+        return sorted(path for path in folder.iterdir() if _is_toml(path))
+    except OSError:
+        return []
+
+
+def _is_toml(path: Path) -> bool:
+    # Drafts that a stopped program left behind begin with a dot.
+    return path.suffix == ".toml" and not path.name.startswith(".")
+
+
+# Kits
+
+_TABLE = re.compile(r"^[ \t]*\[", re.MULTILINE)
+
+
+def _kit(path: Path, demo: bool) -> KitOnShelf:
+    try:
+        with path.open("rb") as file:
+            text = file.read(MOST_BYTES).decode("utf-8-sig", errors="replace")
+        head = _head_of_kit(text.replace("\r\n", "\n"))
+    except (OSError, tomllib.TOMLDecodeError, RecursionError) as error:
+        return KitOnShelf(path, path.stem, 0, "", str(error), demo)
+    pages = head.get("pages", 0)
+    return KitOnShelf(
+        path,
+        title=str(head.get("title", path.stem)),
+        pages=pages if isinstance(pages, int) else 0,
+        note=str(head.get("note", "")).strip().partition("\n")[0],
+        trouble="" if "dryfit" in head else "this is no kit file",
+        demo=demo,
+    )
+
+
+def _head_of_kit(text: str) -> dict[str, Any]:
+    """The keys before the first table.
+
+    Raises:
+        tomllib.TOMLDecodeError: They can't be read.
+    """
+    # A line in a long text may look like a table; then the head ends later.
+    tries = 0
+    for table in _TABLE.finditer(text):
+        try:
+            return tomllib.loads(text[: table.start()])
+        except tomllib.TOMLDecodeError:
+            tries += 1
+            if tries == 20:
+                break
+    return tomllib.loads(text)
+
+
+# Sessions
+
+_RECORD = re.compile(rb"^\[\[did\]\]\r?$", re.MULTILINE)
+_TOLD = re.compile(rb'^(did|of|event|steps) = "?(\w+)"?\r?$', re.MULTILINE)
+_STARTS_AGAIN = frozenset(
+    b"done filed scrapped moved left settled skipped extra retracted restored adopted".split()
+)
+"""What may follow the end of a run and open it again."""
+
+
+def _session(path: Path) -> tuple[SessionOnShelf, str]:
+    """A session, and the name of the damaged file that it continues, if any."""
+    from model.journal_read import JournalError, load_bytes, read_journal
 
     touched = datetime.fromtimestamp(0, UTC)
     try:
         touched = datetime.fromtimestamp(path.stat().st_mtime, UTC)
-        reading = read_journal(path)
+        data = load_bytes(path)
+        head = _head_of_session(data)
+        if head is None:
+            reading = read_journal(path)
+            head = {**reading.header, "mended_from": reading.mended_from}
     except (JournalError, OSError) as error:
-        return SessionOnShelf(path, path.stem, 0, 0, touched, str(error))
-    title = str(reading.header.get("kit", path.stem))
-    steps = reading.header.get("steps", 0)
-    standing: dict[object, str] = {}
-    for record in reading.records:
-        number, did = record.get("event"), str(record.get("did"))
-        if did in ("done", "skipped"):
-            standing[number] = did
-        elif did == "retracted":
-            standing.pop(record.get("of"), None)
-        elif did == "restored":
-            standing[record.get("of")] = "done"
-    return SessionOnShelf(
-        path, title, len(standing), steps if isinstance(steps, int) else 0, touched, ""
+        return SessionOnShelf(path, path.stem, 0, 0, touched, str(error)), ""
+    steps = head.get("steps", 0)
+    done, steps, finished = _progress(data, steps if isinstance(steps, int) else 0)
+    title = str(head.get("kit", path.stem))
+    return (
+        SessionOnShelf(path, title, done, steps, touched, "", finished),
+        str(head.get("mended_from", "")),
     )
+
+
+def _head_of_session(data: bytes) -> dict[str, Any] | None:
+    """The head without the kit's text, which comes last in it; None when it is not so."""
+    end = data.find(b"\nkit_text = ")
+    try:
+        session = tomllib.loads(data[: max(end, 0)].decode()).get("session")
+    except (ValueError, RecursionError):
+        return None
+    return session if isinstance(session, dict) else None
+
+
+def _progress(data: bytes, steps: int) -> tuple[int, int, bool]:
+    """Steps done, steps in all, and whether nothing is left to do."""
+    standing: dict[bytes, int] = {}
+    taken_back: dict[bytes, int] = {}
+    finished = False
+    did, of, count = b"", b"", 1
+    for key, value in _TOLD.findall(data, _first_record(data)):
+        if key == b"did":
+            did, of, count = value, b"", 1
+        elif key == b"of":
+            of = value
+        elif key == b"steps":
+            count = int(value) if value.isdigit() else 1
+        else:  # the event's number, which closes it
+            if did in (b"done", b"skipped"):
+                standing[value] = count
+            elif did == b"retracted" and of in standing:
+                taken_back[of] = standing.pop(of)
+            elif did == b"restored" and of in taken_back:
+                standing[of] = taken_back.pop(of)
+            elif did == b"adopted" and count > 1:
+                steps = count
+            if did == b"ended" or did in _STARTS_AGAIN:
+                finished = did == b"ended"
+    return sum(standing.values()), steps, finished
+
+
+def _first_record(data: bytes) -> int:
+    """Where the records begin: behind the kit's text, which may look like anything."""
+    quotes, at = 0, 0
+    for record in _RECORD.finditer(data):
+        quotes += data.count(b'"""', at, record.start())
+        at = record.start()
+        if quotes % 2 == 0:
+            return at
+    return len(data)

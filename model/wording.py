@@ -13,12 +13,13 @@ from fractions import Fraction
 from model.cutting import second_ruler
 from model.geometry import Orientation, Side, Sure
 from model.kit import PieceKind, Source, Tie, Verb, Wait, Work
+from model.kitchange import Change
 from model.manner import Manner
 from model.pace import Left
 from model.plan import Item, Plan, Role, Step, StepKind
 from model.ruler import read_mark, say_reading
 from model.scenes import tear_lying
-from model.state import Spot
+from model.state import Spot, State
 from model.warning import Warning, WarningKind
 
 
@@ -45,13 +46,9 @@ class English:
         """A pocket by its label, with its page when it is a single one."""
         return self.dot(self.plan.kit.pockets[index].label)
 
-    def keys(self, pocket: int) -> str:
-        """What is pressed for a pocket: ``1 or 2``."""
-        return " or ".join(self.plan.keys_of[pocket]) or "choose it with the arrows"
-
     def press(self, pocket: int) -> str:
-        """The keys of a pocket, short: ``1/2``."""
-        return "/".join(self.plan.keys_of[pocket])
+        """The keys of a pocket: ``1 or 2``."""
+        return " or ".join(self.plan.keys_of[pocket])
 
     def named(self, item: Item) -> str:
         """A thing by name and, when known, size: ``"photo mat" 4 × 6``."""
@@ -104,15 +101,17 @@ class English:
     def left(self, left: Left | None) -> str:
         """The estimate of what is left, or that none can be made yet."""
         if left is None:
-            return "too early to say what is left"
+            return "time left: not known yet"
         low, high = round(left.low / 60), max(1, -(-left.high // 60))
         if high <= 1:
             return "about a minute left"
         if low >= high:
             return f"about {self.duration(timedelta(minutes=high))} left"
         span = self.duration(timedelta(minutes=high))
-        return f"{max(low, 1)} to {span} left" if high < 60 else (
-            f"{self.duration(timedelta(minutes=low))} to {span} left"
+        return (
+            f"{max(low, 1)} to {span} left"
+            if high < 60
+            else (f"{self.duration(timedelta(minutes=low))} to {span} left")
         )
 
     # What to do
@@ -147,6 +146,30 @@ class English:
             StepKind.DO: "Next",
         }[step.kind]
 
+    def large(self, step: Step) -> str:
+        """One short word for the large figures, where a step has no number of its own."""
+        if step.kind is StepKind.OPEN:
+            return ""
+        whole = bool(step.takes or step.touches) and step.sheet in (*step.takes, *step.touches)
+        if step.kind in (StepKind.STACK, StepKind.LOAD) and whole and len(step.sheet) <= 3:
+            return step.sheet
+        if step.kind is StepKind.LOAD:
+            return "turn" if step.work and step.work.turn else "load"
+        if step.work is not None and step.kind in (StepKind.SHAPE, StepKind.MARK):
+            return {
+                Verb.FUSSY_CUT: "cut out",
+                Verb.TRACE: "trace",
+                Verb.SLIT: "slit",
+                Verb.PUNCH: "punch",
+            }.get(step.work.verb, "")
+        return {
+            StepKind.ASIDE: "aside",
+            StepKind.STACK: "stack",
+            StepKind.TURN_STACK: "turn",
+            StepKind.AWAY: "away",
+            StepKind.DO: "do",
+        }.get(step.kind, "")
+
     def sentence(self, step: Step, place_of: int) -> str:
         """What to do at a step.
 
@@ -162,9 +185,7 @@ class English:
     def _sentence(self, step: Step, place_of: int) -> str:
         kit = self.plan.kit
         if step.kind is StepKind.OPEN:
-            return (
-                f"Open the kit: {kit.title}. Read the author's note, and lay everything out."
-            )
+            return f"Open the kit: {kit.title}. Read the author's note, and lay everything out."
         if step.kind is StepKind.ASIDE:
             return self._aside(step)
         if step.kind is StepKind.FILL:
@@ -191,8 +212,7 @@ class English:
         sheet = next((s for s in self.plan.kit.sheets if s.name == name), None)
         if sheet is not None:
             until = (
-                "the trimmer is away" if sheet.wait is Wait.TRIMMER_AWAY
-                else "everything is filed"
+                "the trimmer is away" if sheet.wait is Wait.TRIMMER_AWAY else "everything is filed"
             )
             return f"Put sheet {name} ({sheet.paper.face.name}) aside: it waits until {until}."
         kind = self.plan.kit.kinds.get(name)
@@ -226,10 +246,8 @@ class English:
         sheet = next(s for s in self.plan.kit.sheets if s.name == name)
         how = "face down" if self.plan.kit.face_down else "face up"
         what = f"{name} ({sheet.paper.face.name})" if sheet.paper.face.name != name else name
-        if sheet.base is not None:
-            what = f"base {what}, for page {sheet.base},"
-        else:
-            what = f"sheet {what}"
+        base = sheet.base
+        what = f"sheet {what}" if base is None else f"{what}, the base of page {base},"
         if name == self.plan.stack[0]:
             return f"Start the stack: lay {what} {how} on the table."
         return f"Lay {what} {how} on top."
@@ -288,7 +306,8 @@ class English:
         elif step.mark.sure is Sure.ABOUT:
             start = f"Hold it at {self.mark(step)}; the printed line rules. Cut."
         else:
-            start = f"Hold it at {self.mark(step)} and cut."
+            mark = self.mark(step)
+            start = f"Hold it at {mark}{',' if ',' in mark else ''} and cut."
         return f"{start} {self._comes_off(off)}"
 
     def _comes_off(self, off: Item) -> str:
@@ -300,17 +319,10 @@ class English:
         assert step.mark is not None
         width = step.mark.value
         off = self.plan.items[step.makes[0]]
-        said = (
+        return (
             f"Tear off {self.manner.length(width)} from the loose edge, against the ruler. "
             f"{self._comes_off(off)}"
         )
-        more = second_ruler(width, self.tearing_ruler)
-        if more:
-            said += (
-                f" Your ruler is {self.manner.length(self.tearing_ruler)} wide: lay a second one"
-                f" beside it, so that {self.manner.length(more)} of it shows."
-            )
-        return said
 
     @property
     def tearing_ruler(self) -> Fraction:
@@ -324,7 +336,7 @@ class English:
         start = "" if place_of == Spot.PILE else f"Take {item.name}, {self.at_place(place_of)}. "
         if work.verb is Verb.FUSSY_CUT:
             parts = self._counted(step, work)
-            return f"{start}Cut {parts} out of {self.named(item)}, along the printed outline."
+            return f"{start}Cut out {parts} from {self.named(item)}, along the printed outline."
         if work.verb is Verb.TRACE:
             around = f"Trace around {work.around} on" if work.around else "Trace the shape on"
             parts = self._counted(step, work)
@@ -334,10 +346,10 @@ class English:
             )
         if work.verb is Verb.SLIT:
             length = f" {self.manner.length(work.length)} long" if work.length else ""
-            thread = (
-                f" for {work.around}, a hair wider than the strip" if work.around else ""
+            thread = f" for {work.around}, a hair wider than the strip" if work.around else ""
+            return (
+                f"{start}Cut a slit{length} in {self.named(item)}{thread}. {self._back(place_of)}"
             )
-            return f"{start}Cut a slit{length} in {self.named(item)}{thread}. {self._back(place_of)}"
         parts = f" {self._counted(step, work)} out of" if work.gives else ""
         return f"{start}Punch{parts} {self.named(item)}. {self._back(place_of)}"
 
@@ -349,14 +361,14 @@ class English:
         for id in step.makes:
             name = self.plan.items[id].name
             counts[name] = counts.get(name, 0) + 1
-        return " and ".join(f"{count} {name}" for name, count in counts.items()) or "the shapes"
+        return " and ".join(f"{count} of {name}" for name, count in counts.items()) or "the shapes"
 
     def more(self, step: Step) -> tuple[str, ...]:
         """What else a step wants known: notes, tools, what is called for."""
         work = step.work
         said: list[str] = []
-        if step.kind is StepKind.OPEN and self.plan.kit.note:
-            said.append(self.plan.kit.note)
+        if step.kind is StepKind.OPEN:
+            return self.overview()
         if work is None:
             name = step.id.removeprefix("aside:")
             for aside in self.plan.kit.set_asides:
@@ -365,13 +377,40 @@ class English:
             if step.kind is StepKind.FILL:
                 said.extend(self.about_piece(self.plan.items[step.makes[0]]))
             return tuple(said)
+        if step.kind is StepKind.TEAR and step.mark is not None:
+            more = second_ruler(step.mark.value, self.tearing_ruler)
+            if more:
+                said.append(
+                    f"Your ruler is {self.manner.length(self.tearing_ruler)} wide: lay a second "
+                    f"beside it, {self.manner.length(more)} of it showing."
+                )
         if step.number == 1 and work.note:
             said.append(work.note)
-        if step.kind is not StepKind.LOAD and step.number == 1 or step.kind is StepKind.LOAD:
+        if (step.kind is not StepKind.LOAD and step.number == 1) or step.kind is StepKind.LOAD:
             if work.tools and step.number == 1:
                 said.append(f"Tools: {', '.join(work.tools)}.")
             if work.needs and step.number == 1:
                 said.append(f"Now fetch: {', '.join(work.needs)}.")
+        return tuple(said)
+
+    def overview(self) -> tuple[str, ...]:
+        """What is in the kit, and what is needed to cut it."""
+        kit, said = self.plan.kit, []
+        if kit.note:
+            said.append(kit.note)
+        bases = sum(sheet.base is not None for sheet in kit.sheets)
+        parts = [_count(len(kit.sheets) - bases, "sheet to cut", "sheets to cut")]
+        if bases:
+            parts.append(_count(bases, "sheet kept whole", "sheets kept whole"))
+        parts.append(_count(sum(self.plan.wanted), "piece", "pieces") + " to file")
+        parts.append(_count(len(self.plan.scraps), "scrap", "scraps") + " expected")
+        said.append(f"{', '.join(parts)}.")
+        tools = dict.fromkeys(tool for work in kit.work for tool in work.tools)
+        if tools:
+            said.append(f"Tools: trimmer, {', '.join(tools)}.")
+        by = ", ".join(text for text in (kit.edition, kit.author) if text)
+        if by:
+            said.append(f"{by}.")
         return tuple(said)
 
     def call_it(self, step: Step) -> str:
@@ -390,7 +429,7 @@ class English:
         if item.role is Role.SCRAP:
             return "to the scraps"
         if place < 0:
-            return "stays on the pile, to be cut again"
+            return "the pile, to be cut again"
         return f"pocket {self.pocket(place)}"
 
     def file(self, item: Item, place: int) -> str:
@@ -398,6 +437,21 @@ class English:
         if item.role is Role.SCRAP:
             return f"Put the {self.named(item)} with the scraps."
         return f"File {self.named(item)} in pocket {self.pocket(place)}."
+
+    def filed(self, item_id: str, place: int) -> str:
+        """Says that a thing was filed, or thrown to the scraps."""
+        item = self.plan.items[item_id]
+        if place >= 0:
+            return f"{item.name} is in {self.pocket(place)}."
+        return self.scrapped(item_id) if place == Spot.SCRAPS else ""
+
+    def scrapped(self, item_id: str) -> str:
+        """Says that a thing was thrown to the scraps."""
+        return f"{self.named(self.plan.items[item_id])} is with the scraps."
+
+    def was_it_cut(self) -> str:
+        """Asks, before a cut is taken back, whether it was made."""
+        return "Was that cut really made? Paper that is cut stays cut."
 
     def about_piece(self, item: Item) -> tuple[str, ...]:
         """What helps to place a piece: its page, its like, what it goes with, its side."""
@@ -411,9 +465,7 @@ class English:
             said.append(f"For {self.pages(pages)}.")
         if group and sum(to.count for to in group.to) > 1 and len(group.wanted) > 1:
             count = sum(to.count for to in group.to)
-            parts = ", ".join(
-                f"{n} to {self.pocket(pocket)}" for pocket, n in group.wanted.items()
-            )
+            parts = ", ".join(f"{n} to {self.pocket(pocket)}" for pocket, n in group.wanted.items())
             said.append(f"{_number_word(count).capitalize()} alike: {parts}.")
         if self.printed(kind):
             said.append(f"It {self.printed(kind)}.")
@@ -438,14 +490,12 @@ class English:
         return tuple(said)
 
     def ties(self, kind: PieceKind) -> tuple[str, ...]:
-        """What a kind goes with, from its own side."""
-        words = {
-            Tie.GOES_WITH: "Goes with",
-            Tie.BACKS: "Backs",
-            Tie.COMPLETES: "Completes",
-            Tie.TRACED_FROM: "Traced from",
-        }
-        return tuple(f"{words[tie.tie]} {tie.other}." for tie in kind.relations)
+        """What a kind belongs with, from either end: ``Backs rope border.``"""
+        return tuple(
+            f"{tie.words[:1].upper()}{tie.words[1:]} {tie.other}."
+            for tie in self.plan.related(kind.name)
+            if tie.tie is not Tie.FILED_WITH
+        )
 
     # Warnings
 
@@ -488,13 +538,21 @@ class English:
             return "It belongs on the pile: it is still to be cut."
         pages = self.plan.kit.pockets[place].pages
         group = self.plan.groups.get(item.group)
-        known = [
-            to.page for to in (group.to if group else ()) if to.pocket == place and to.page
-        ]
-        used = self.pages(sorted(set(known))) if known else (
-            self.pages(pages) if len(pages) == 1 else f"{self.pages(pages).replace(' and ', ' or ')}"
+        known = [to.page for to in (group.to if group else ()) if to.pocket == place and to.page]
+        used = (
+            self.pages(sorted(set(known)))
+            if known
+            else (
+                self.pages(pages)
+                if len(pages) == 1
+                else f"{self.pages(pages).replace(' and ', ' or ')}"
+            )
         )
-        return f"It belongs in {self.pocket(place)}: it is used on {used}."
+        as_what = ""
+        if item.kind is not None:
+            said = self.ties(item.kind) or ((item.kind.note,) if item.kind.note else ())
+            as_what = f" ({said[0].rstrip('.')})" if said else ""
+        return f"It belongs in {self.pocket(place)}: it is used on {used}{as_what}."
 
     def remedy(self, warning: Warning, belongs: int) -> str:
         """What putting right does, for its key."""
@@ -506,22 +564,72 @@ class English:
             return f"moved to {self.pocket(belongs)}"
         return "moved to the scraps" if belongs == Spot.SCRAPS else "back on the pile"
 
+    # Coming back
+
+    def welcome_back(self, state: State, waits: Sequence[str]) -> str:
+        """Where a crafter stands who comes back after an hour or a week."""
+        said = [f"Welcome back to {self.plan.kit.title}."]
+        step = state.step()
+        done = f"{state.steps_done} of {len(self.plan.steps)} steps are done"
+        if step is None:
+            said.append(f"{done}.")
+        elif step.load and step.kind is not StepKind.LOAD:
+            said.append(f"{done}; you are at sheet {step.sheet}, {self.headline(step).lower()}.")
+            item = self.plan.items[(*step.takes, *step.touches)[0]]
+            said.append(f"In the trimmer, or in hand: {item.name}.")
+        else:
+            said.append(f"{done}; next: {self.headline(step).lower()}.")
+        pile = [self.named(self.plan.items[id]) for id in reversed(state.pile)]
+        if pile:
+            said.append(f"On the pile, from the top: {', '.join(pile)}.")
+        if waits:
+            said.append(f"Put aside and waiting: {', '.join(waits)}.")
+        if state.warnings:
+            count = len(state.warnings)
+            said.append(f"{count} warning{'s' * (count > 1)} still open.")
+        return "\n".join(said)
+
+    def kit_changed(self, change: Change) -> str:
+        """How the kit's file changed since the session began, and what can be done."""
+        said = ["The kit's file was changed since this session began."]
+        if change.plan is None:
+            said.append("It can't be used as it is now: " + "; ".join(change.findings[:3]))
+            return "\n".join(said)
+        for count, what in (
+            (len(change.added), "steps are new"),
+            (len(change.dropped), "steps are gone"),
+            (len(change.altered), "steps are changed"),
+        ):
+            if count:
+                names = {"new": change.added, "gone": change.dropped}.get(
+                    what.split()[-1], change.altered
+                )
+                said.append(
+                    f"{count} {what}: {', '.join(names[:6])}" + (", ..." if count > 6 else "")
+                )
+        if change.blockers:
+            said.append(
+                "It can't be taken over, since it touches what is done already: "
+                + ", ".join(change.blockers[:6])
+                + "."
+            )
+        elif len(said) == 1:
+            said.append("No step is touched by it.")
+        return "\n".join(said)
+
     # Cautions
 
     def caution(self, code: str) -> str:
         """A caution, by its code; local rules come first."""
         return {
             "blade": (
-                "Blade: lock or close it whenever you are not cutting, keep fingers behind the "
-                "guard. Follow the rules of your room."
+                "Lock the blade when you are not cutting; fingers behind the guard. "
+                "Local rules come first."
             ),
-            "sliver": (
-                "Narrow strip: cut it from the larger piece, fingers behind the guard; never "
-                "hold a sliver at the blade."
-            ),
+            "sliver": ("Narrow: cut it off the larger piece; never hold a sliver at the blade."),
             "knife": (
-                "Knife: on a cutting mat, against a metal ruler with a guarded edge, away from "
-                "your other hand; cap it when you put it down."
+                "Knife: cutting mat, guarded metal ruler, away from your other hand; cap it "
+                "when it is put down."
             ),
             "small": "Small parts: keep them away from small children.",
         }[code]
@@ -543,9 +651,16 @@ class English:
 
 def _side(word: str) -> Side:
     sides: dict[str, Side] = {
-        "top": "top", "right": "right", "bottom": "bottom", "left": "left",
+        "top": "top",
+        "right": "right",
+        "bottom": "bottom",
+        "left": "left",
     }
     return sides[word]
+
+
+def _count(number: int, one: str, many: str) -> str:
+    return f"{number} {one if number == 1 else many}"
 
 
 def _number_word(count: int) -> str:

@@ -56,7 +56,7 @@ def test_every_character_of_the_font_is_sound_and_its_own() -> None:
 
 
 def test_a_whole_number_and_its_fraction() -> None:
-    assert big_text("10 1/2", 60, 5, ascii=True) == [
+    assert list(big_text("10 1/2", 60, 5, ascii=True)) == [
         "  ##    ######        ##          ##  ######",
         "####    ##  ##      ####        ##        ##",
         "  ##    ##  ##        ##        ##    ######",
@@ -132,14 +132,14 @@ def test_the_fraction_is_smaller_when_the_room_is_short_but_stays_large() -> Non
 
 def test_a_cell_a_pixel_then_plain_text_where_room_is_short() -> None:
     assert big_text("241", 11, 5, ascii=True)[0] == "### # #  # "
-    assert big_text("241", 10, 5) == ["241"]
-    assert big_text("10 1/2", 60, 4) == ["10 1/2"]
-    assert big_text("10 1/2", 3, 1) == ["10 "]
-    assert big_text("", 9, 9) == big_text("9", 0, 9) == big_text("9", 9, 0) == []
+    assert big_text("241", 10, 5) == ("241",)
+    assert big_text("10 1/2", 60, 4) == ("10 1/2",)
+    assert big_text("10 1/2", 3, 1) == ("10 ",)
+    assert big_text("", 9, 9) == big_text("9", 0, 9) == big_text("9", 9, 0) == ()
 
 
 def test_what_the_font_lacks_is_plain_text() -> None:
-    assert big_text("紙 9", 60, 5) == ["紙 9"]
+    assert big_text("紙 9", 60, 5) == ("紙 9",)
 
 
 class MarkApp(App[None]):

@@ -257,6 +257,13 @@ class TestSavedByEditors:
             reading = read(path, data + tail)
             assert (list(reading.records), kinds(reading)) == (RECORDS, torn)
 
+    def test_a_header_whose_quotes_mislead(self, path: Path) -> None:
+        head = HEAD.replace(b"page = 12", b'page = 12 # mine: """')
+        assert head != HEAD
+        reading = read(path, head + b"".join(PARTS) + b"\n[[di")
+        assert (reading.header, list(reading.records)) == (HEADER, RECORDS)
+        assert kinds(reading) == ["torn"]
+
 
 class TestNewer:
     @pytest.mark.parametrize(

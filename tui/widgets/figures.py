@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import ClassVar, Literal, TypeAlias
 
 from rich.cells import cell_len, set_cell_size
@@ -84,7 +85,8 @@ _GAP = 1  # pixels between two characters
 _SPACE = 3  # pixels between two words, or a whole number and its fraction
 
 
-def big_text(text: str, width: int, height: int, ascii: bool = False) -> list[str]:
+@lru_cache(maxsize=256)
+def big_text(text: str, width: int, height: int, ascii: bool = False) -> tuple[str, ...]:
     """Text in the largest figures that fit.
 
     A fraction that does not fit beside its whole number at the same scale is set one scale
@@ -103,14 +105,14 @@ def big_text(text: str, width: int, height: int, ascii: bool = False) -> list[st
     """
     words = _spell(text).split()
     if width <= 0 or height <= 0 or not words:
-        return []
+        return ()
     if all(_drawable(word) for word in words):
         for whole, part in _pixel_sizes(width, height):
             sizes = [part if _is_fraction(word, words) else whole for word in words]
             if _measure(words, sizes) <= width:
-                return _draw(words, sizes, HASH if ascii else INK)
+                return tuple(_draw(words, sizes, HASH if ascii else INK))
     plain = clean(text).strip()
-    return [set_cell_size(plain, min(width, cell_len(plain)))] if plain else []
+    return (set_cell_size(plain, min(width, cell_len(plain))),) if plain else ()
 
 
 def _spell(text: str) -> str:
@@ -276,9 +278,14 @@ class BigMark(Lines):
         free = height - len(rows)
         top = {"top": 0, "middle": free // 2, "bottom": free}[down]
         indent: Span = (" " * max(0, left), self.base)
-        self.set_lines(
-            [Strip([])] * max(0, top) + [strip_of([indent, *row], width, self.base) for row in rows]
-        )
+        # At larger scales each row of pixels is several rows of cells, all the same.
+        made: dict[tuple[Span, ...], Strip] = {}
+        for row in rows:
+            key = tuple(row)
+            if key not in made:
+                made[key] = strip_of([indent, *row], width, self.base)
+        blank = strip_of([], width, self.base)
+        self.set_lines([blank] * max(0, top) + [made[tuple(row)] for row in rows])
 
 
 def _painted(row: str, style: Style) -> list[Span]:

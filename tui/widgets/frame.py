@@ -80,10 +80,10 @@ class Frame:
         """The cells of a block: to scale, and at least one each way, so it stays visible."""
         left, right = self._span(block.x, block.w, self.scale, self.paper.width)
         top, bottom = self._span(block.y, block.h, self.scale * ASPECT, self.paper.height)
-        if self.split is not None and block.apart and block.x >= self.split:
+        if self.split is not None and block.apart and float(block.x) >= self.split:
             left = max(left, min(self.split_columns, self.paper.width - 1))
             right = max(right, left + 1)
-        elif self.split is not None and block.x + block.w <= self.split:
+        elif self.split is not None and float(block.x + block.w) <= self.split:
             right = max(left + 1, min(right, self.split_columns))
         x = self.paper.left + (self.gap if block.apart else 0)
         y = self.paper.top
@@ -120,7 +120,9 @@ def frame(scene: Scene, width: int, height: int, beside: int = 0, below: int = 0
     gap = 0
     if any(block.apart for block in scene.blocks):
         gap = 4 if width >= 32 else 3 if width >= 24 else 2 if width >= 12 else int(width >= 6)
-    fence = width >= 8 and height >= 7
+    # Paper that merely lies there, to be filed, is held by nothing.
+    in_trimmer = scene.ruler is not None or scene.cut is not None
+    fence = in_trimmer and width >= 8 and height >= 7
     across = int(fence and scene.held in ("left", "right"))
     along = int(fence and scene.held in ("top", "bottom"))
     free_width = max(1, width - gap - across - beside)

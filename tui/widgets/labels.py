@@ -78,12 +78,18 @@ def _place(scene: Scene, fit: Frame) -> list[Placed]:
 
 def _texts(blocks: Sequence[Placed], glyphs: Glyphs, mirrored: bool) -> dict[int, list[str]]:
     """The lines of each label that is to be written outside, what comes off first."""
+
+    def order(number: int) -> tuple[bool, float, float]:
+        block = blocks[number].block
+        return not block.apart, float(block.x), float(block.y)
+
     texts: dict[int, list[str]] = {}
-    for number in sorted(range(len(blocks)), key=lambda number: not blocks[number].block.apart):
+    for number in sorted(range(len(blocks)), key=order):
         block = blocks[number].block
         if blocks[number].label is None and any(said(block)):
             top = f"{glyphs.arrows[seen(block.up, mirrored)]} top" if block.up else ""
-            texts[number] = [line for line in (*said(block), top) if line]
+            stays = "stays" if block.role == "rest" else ""  # its caption may not fit either
+            texts[number] = [line for line in (*said(block), stays, top) if line]
     return texts
 
 

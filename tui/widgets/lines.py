@@ -159,10 +159,24 @@ def strip_of(spans: Iterable[Span], width: int | None = None, fill: Style | None
         width: Cells that the row is padded or cropped to; None leaves it as it is.
         fill: The style of the padding.
     """
-    strip = Strip(Segment(kept, style) for text, style in spans if (kept := clean(text)))
-    if width is not None:
-        strip = strip.adjust_cell_length(max(0, width), fill)
-    return strip.simplify()
+    segments: list[Segment] = []
+    used = 0
+    for text, style in spans:
+        kept = clean(text)
+        if not kept:
+            continue
+        if segments and segments[-1].style == style:
+            segments[-1] = Segment(segments[-1].text + kept, style)
+        else:
+            segments.append(Segment(kept, style))
+        used += cell_len(kept)
+    if width is not None and used > max(0, width):
+        return Strip(segments, used).crop(0, max(0, width))
+    if width is not None and used < width:
+        segments.append(Segment(" " * (width - used), fill))
+        used = width
+    # Making a strip is what costs most here, so it is made once and not adjusted after.
+    return Strip(segments, used)
 
 
 def strips_of(spans: Iterable[Span], width: int, fill: Style | None = None) -> list[Strip]:
@@ -208,7 +222,7 @@ class Lines(Widget):
 
     def set_lines(self, lines: Iterable[Strip]) -> None:
         """Show these rows; only those that differ from what is shown are painted again."""
-        before, after = self._lines, [line.simplify() for line in lines]
+        before, after = self._lines, list(lines)
         self._lines = after
         width, height = self.size
         regions: list[Region] = []
@@ -216,7 +230,7 @@ class Lines(Widget):
         for y in range(min(height, max(len(before), len(after))) + 1):
             old = before[y] if y < len(before) else None
             new = after[y] if y < len(after) else None
-            differs = y < height and old != new
+            differs = y < height and old is not new and old != new
             if differs and start is None:
                 start = y
             elif not differs and start is not None:
@@ -238,7 +252,13 @@ class Lines(Widget):
         width, base = self.size.width, self.base
         if not 0 <= y < len(self._lines):
             return Strip.blank(width, base)
-        return self._lines[y].adjust_cell_length(width).apply_style(base).simplify()
+        line = self._lines[y]
+        if line.cell_length != width:
+            line = line.adjust_cell_length(width)
+        # Rows whose runs all have a ground of their own need no other beneath them.
+        if all(s.style is not None and s.style.bgcolor is not None for s in line):
+            return line
+        return line.apply_style(base)
 
     def get_content_width(self, container: Size, viewport: Size) -> int:
         """The widest row, should the styles say ``width: auto``."""

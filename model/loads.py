@@ -1,0 +1,218 @@
+"""Loads: what is cut on the trimmer, cut along a ruler, or torn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from model.alike import check_alike
+from model.books import Books
+from model.cutting import CutError, Stock, in_hand, settle_marks, tear, to_loose_edge, trim
+from model.geometry import Measure, Orientation, Sure
+from model.kit import Give, Verb, Work
+from model.lengthtext import write_length
+from model.lying import lying_for
+from model.plan import Item, Phase, Role, Step, StepKind
+
+
+def check_load(books: Books, work: Work) -> bool:
+    """Whether a load names as many parts as its cuts make; errors are noted.
+
+    Args:
+        books: The books.
+        work: The step.
+    """
+    tearing = work.verb is Verb.TEAR
+    key = "widths" if tearing else "marks"
+    cuts = len(work.widths) if tearing else len(work.marks)
+    gives = len(work.gives)
+    if not cuts:
+        other = work.marks if tearing else work.widths
+        if not other:
+            books.findings.grave(
+                "no-marks", work.where, f"this {work.verb} has no {key}", f"write {key} = [...]"
+            )
+        return False
+    if gives == cuts + 1 and work.rest is None:
+        return True
+    if gives != cuts:
+        books.findings.grave(
+            "gives-count",
+            (*work.where, "gives"),
+            f"{_counted(cuts, key)} make {_counted(cuts, 'offcuts')}, but gives names {gives}",
+            "name each offcut in order, and what stays on the bed in rest",
+        )
+        return False
+    if work.rest is None:
+        books.findings.grave(
+            "no-rest",
+            work.where,
+            f"what is left of this {work.verb} has no name",
+            'write rest = "..." (a piece, a strip, or "scrap")',
+        )
+        return False
+    return True
+
+
+def check_falling(books: Books, work: Work) -> None:
+    """Check the marks among themselves, where the paper they are for is not known."""
+    try:
+        settle_marks(Measure(Fraction(1), Sure.PRINTED), work.marks)
+    except CutError as error:
+        _not_falling(books, work, error)
+
+
+def _not_falling(books: Books, work: Work, error: CutError) -> None:
+    at = write_length(error.at, books.style, with_unit=True)
+    limit = write_length(error.limit, books.style, with_unit=True)
+    books.findings.grave(
+        error.code,
+        (*work.where, "marks", error.number),
+        f"mark {at} comes after {limit}; marks go down in one load",
+        "put the marks in falling order, or start a new load",
+    )
+
+
+def run_load(books: Books, work: Work, phase: Phase, item: Item, whole: bool) -> None:
+    """Work out one load and add its steps.
+
+    Args:
+        books: The books.
+        work: The step.
+        phase: When it is done.
+        item: What it takes.
+        whole: Whether it names as many parts as its cuts make.
+    """
+    stock = item.stock
+    if stock is None:
+        books.findings.grave(
+            "no-size",
+            work.where,
+            f'"{item.name}" was cut by hand, it has no measured edge to {work.verb} from',
+            "state its size in its [[piece]]",
+        )
+        books.excuse(work)
+        return
+    lying = lying_for(books, work, item)
+    cut_as = to_loose_edge(lying, work.edge) if work.verb is Verb.TEAR else lying
+    try:
+        if work.verb is Verb.TEAR:
+            parts = tear(stock, lying, work.edge, work.widths)
+        else:
+            parts = trim(stock, lying, work.marks)
+    except CutError as error:
+        _cut_error(books, work, error, item, stock, lying)
+        books.excuse(work)
+        return
+    if not whole:
+        books.excuse(work)
+        return
+    _check_narrowest(books, work, item, parts, cut_as)
+    _add_steps(books, work, phase, item, stock, lying, cut_as, parts)
+
+
+def _add_steps(
+    books: Books, work: Work, phase: Phase, item: Item, stock: Stock, lying: Orientation,
+    cut_as: Orientation, parts: Sequence[Stock],
+) -> None:  # fmt: skip
+    last = len(parts) - 1
+    load = f"{item.id}/load"
+    before = item.lying.showing(lying.reverse)
+    step = Step(
+        *books.next(load), StepKind.LOAD, phase, takes=(item.id,), work=work, of=last,
+        lying=lying, before=stock, load=load, sheet=item.sheet,
+        turned=(lying.quarter - before.quarter) % 4, flipped=lying.reverse != item.lying.reverse,
+    )  # fmt: skip
+    books.put(step)
+    kind = StepKind.TEAR if work.verb is Verb.TEAR else StepKind.CUT
+    made = [
+        _add_part(books, item, part, give, f"{item.id}/{n + 1 if n < last else 'r'}", lying)
+        for n, (part, give) in enumerate(zip(parts, work.parts, strict=True))
+    ]
+    sures = _sures(work, stock, cut_as)
+    for number in range(1, last + 1):
+        ends = number == last
+        step = Step(
+            *books.next(f"{item.id}/{number}"), kind, phase,
+            takes=(item.id,) if ends else (),
+            makes=(made[number - 1], made[last]) if ends else (made[number - 1],),
+            touches=() if ends else (item.id,),
+            work=work, number=number, of=last, lying=lying,
+            before=in_hand(stock, cut_as, parts, number - 1, sures[number - 1]),
+            mark=_said(work, parts, number, cut_as), load=load, sheet=item.sheet,
+        )  # fmt: skip
+        books.loads[load].append(books.put(step).index)
+    books.taken_by[item.id] = len(books.steps) - 1
+
+
+def _sures(work: Work, stock: Stock, lying: Orientation) -> list[Sure]:
+    """How surely the size of what is in hand is known, before each cut and after the last."""
+    along = stock.along(lying)
+    if work.verb is Verb.TEAR:
+        return [along.sure] * (len(work.widths) + 1)
+    return [along.sure, *(mark.sure for mark in settle_marks(along, work.marks))]
+
+
+def _add_part(
+    books: Books, parent: Item, stock: Stock, give: Give, id: str, lying: Orientation
+) -> str:
+    part = books.part(parent, give, id, stock, lying)
+    if part.role is not Role.SCRAP:
+        check_alike(books, part, give)
+    return books.add(part)
+
+
+def _said(work: Work, parts: Sequence[Stock], number: int, lying: Orientation) -> Measure:
+    """What the crafter reads off: the mark, or the width to tear."""
+    if work.verb is Verb.TEAR:
+        return Measure(work.widths[number - 1])
+    mark = work.marks[number - 1]
+    if mark.at is not None:
+        return Measure(mark.at, Sure.ABOUT if mark.about else Sure.EXACT)
+    left = (part.along(lying).value for part in parts[number:])
+    return Measure(sum(left, Fraction(0)), Sure.PRINTED)
+
+
+def _cut_error(
+    books: Books, work: Work, error: CutError, item: Item, stock: Stock, lying: Orientation
+) -> None:
+    if error.code == "mark-order":
+        _not_falling(books, work, error)
+        return
+    key = "widths" if error.code == "tear-outside" else "marks"
+    at = write_length(error.at, books.style, with_unit=True)
+    limit = write_length(error.limit, books.style, with_unit=True)
+    if error.code == "tear-outside":
+        what = f'tearing {at} off leaves nothing of "{item.name}": only {limit} is there'
+        remedy = "widths run from the loose edge"
+    else:
+        what = f'mark {at} is not inside "{item.name}", which measures {limit} along the ruler'
+        fits = stock.along(lying).value <= error.at < stock.across(lying).value
+        remedy = 'it would fit with turn = "quarter"' if fits else "check the mark"
+    books.findings.grave(error.code, (*work.where, key, error.number), what, remedy)
+
+
+def _check_narrowest(
+    books: Books, work: Work, item: Item, parts: Sequence[Stock], lying: Orientation
+) -> None:
+    """On a cut-apart the narrowest piece comes off first (common practice, no source)."""
+    sheet = books.sheets.get(item.sheet)
+    if sheet is None or not sheet.cut_apart or work.verb is Verb.TEAR:
+        return
+    first = parts[0].along(lying)
+    for part in parts[1:]:
+        width = part.along(lying)
+        if Sure.PRINTED not in (first.sure, width.sure) and width.value < first.value:
+            narrow = write_length(width.value, books.style, with_unit=True)
+            wide = write_length(first.value, books.style, with_unit=True)
+            books.findings.remark(
+                "narrowest-first",
+                (*work.where, "marks"),
+                f"the first offcut is {wide} wide, a later one {narrow}",
+                "on a cut-apart, take the narrowest off first",
+            )
+            return
+
+
+def _counted(count: int, word: str) -> str:
+    return f"{count} {word if count != 1 else word[:-1]}"

@@ -1,0 +1,101 @@
+"""How the paper lies for a step: which side up, turned how, by which landmark."""
+
+from __future__ import annotations
+
+from model.books import Books
+from model.geometry import CORNERS, SIDES, Orientation, Side, orientation_for
+from model.kit import Work
+from model.plan import Item
+
+
+def lying_for(books: Books, work: Work, item: Item) -> Orientation:
+    """How a thing lies in a step.
+
+    Args:
+        books: The books.
+        work: The step.
+        item: What it takes.
+
+    Returns:
+        Its orientation: by the author's `lay` where there is one, else turned against how
+        it came off.
+    """
+    reverse = work.up == "reverse" if work.up_said else item.lying.reverse
+    turned = item.lying.showing(reverse).turned(work.turn)
+    if work.lay is None or item.paper is None:
+        return turned
+    what, at = work.lay
+    where = (*work.where, "lay")
+    seen = _seen(books, work, item, reverse)
+    if seen is None:
+        return turned
+    lying = orientation_for(seen, at, reverse=reverse)
+    if lying is None:
+        books.findings.grave(
+            "lay-impossible",
+            where,
+            f'"{what}" is at the {seen} of the paper, it can\'t be seen at the {at}',
+            "name a side for a side, a corner for a corner",
+        )
+        return turned
+    if work.turn and lying != turned:
+        books.findings.grave(
+            "lay-differs",
+            (*work.where, "turn"),
+            f'after this turn "{what}" does not lie at the {at}',
+            "leave turn out, or correct the lay",
+        )
+    return lying
+
+
+def _seen(books: Books, work: Work, item: Item, reverse: bool) -> str | None:
+    """The side or corner of the paper that a lay speaks of; None when it is not known."""
+    assert work.lay and item.paper
+    what = work.lay[0]
+    where = (*work.where, "lay")
+    plain = what.casefold()
+    edge = plain.removesuffix(" edge").removesuffix(" corner")
+    marks = item.paper.landmarks
+    place = marks.get(what) or next((p for n, p in marks.items() if n.casefold() == plain), None)
+    if place is None:
+        if edge in SIDES or edge in CORNERS:
+            return edge
+        if not books.doubts.silent(item.sheet):
+            books.findings.grave(
+                "unknown-landmark",
+                where,
+                f'"{what}" is no landmark of the paper "{item.paper.name}"',
+                books.findings.did_you_mean(what, marks.keys())
+                or 'add it to the paper\'s landmarks, or write "top edge at ..."',
+            )
+        return None
+    if reverse:
+        books.findings.remark(
+            "landmark-hidden",
+            where,
+            f'"{what}" is printed on the face, and the reverse lies up',
+            'write "top edge at ..." instead',
+        )
+    elif not _holds(books, item, place):
+        books.findings.remark(
+            "landmark-gone",
+            where,
+            f'"{what}" is at the {place} of the sheet, "{item.name}" does not reach there',
+            'write "top edge at ..." instead',
+        )
+    return place
+
+
+def _holds(books: Books, item: Item, place: str) -> bool:
+    """Whether a part of a sheet reaches to the side or corner where a landmark is."""
+    sheet = books.items.get(item.sheet)
+    if not (sheet and sheet.stock and item.stock and sheet.stock.measured):
+        return True
+    box, whole = item.stock.box, sheet.stock.box
+    reaches: dict[Side, bool] = {
+        "top": box.y == 0,
+        "left": box.x == 0,
+        "right": box.x + box.w == whole.w,
+        "bottom": box.y + box.h == whole.h,
+    }
+    return all(reach for side, reach in reaches.items() if side in place.split())

@@ -1,0 +1,92 @@
+"""What is known of a kit's names while it is read, and what is known to be broken.
+
+One mistake is told once: what hangs on a table that could not be read, or on a step that
+can't be made, is excused, and what has been complained of is not complained of again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from model.finding import Findings, Path
+from model.kit import SCRAP, PieceKind
+
+
+@dataclass(slots=True)
+class Doubts:
+    """What could not be read, so that nothing false is said of the rest.
+
+    Attributes:
+        names: Names that a broken table claims, takes or makes: whether there is such a
+            thing, and how many, is not known.
+        forgiven: Names of which something has been said; how they end is not judged.
+        arrays: Arrays in which a table is broken.
+        head: Keys at the top that could not be read.
+        cuts: A step or a sheet is broken, so the cuts can't be added up.
+        takes: A step, or what it takes, is not known, so neither is the order of work.
+        nameless: A broken table does not tell its name, so any name may be its own.
+    """
+
+    names: set[str] = field(default_factory=set)
+    forgiven: set[str] = field(default_factory=set)
+    arrays: set[str] = field(default_factory=set)
+    head: set[str] = field(default_factory=set)
+    cuts: bool = False
+    takes: bool = False
+    nameless: bool = False
+
+    def silent(self, name: str) -> bool:
+        """Whether nothing is said of how a name ends."""
+        return self.nameless or name in self.names or name in self.forgiven
+
+    def may_be(self, name: str) -> bool:
+        """Whether a broken table may be what a name means."""
+        return self.nameless or name in self.names
+
+
+@dataclass(slots=True)
+class Names:
+    """The names of a kit; sheets, pieces, what is packed and set-asides share one set.
+
+    Attributes:
+        findings: Where errors go.
+        doubts: What is broken.
+        used: What each name stands for, such as ``a sheet``.
+        kinds: All kinds of pieces, in file order.
+    """
+
+    findings: Findings
+    doubts: Doubts
+    used: dict[str, str] = field(default_factory=dict)
+    kinds: dict[str, PieceKind] = field(default_factory=dict)
+
+    def claim(self, name: str, where: Path, what: str) -> bool:
+        """Claim a name; an error is noted when it can't be had.
+
+        Args:
+            name: The name.
+            where: The place of what is to be called so.
+            what: What is to be called so, such as ``a sheet``.
+
+        Returns:
+            Whether the name is now its own.
+        """
+        if name.casefold() == SCRAP:
+            self.findings.grave(
+                "name-reserved", where, f'{what} can\'t be called "scrap"', "choose another name"
+            )
+            return False
+        if name in self.used:
+            other = self.used[name]
+            kinds = f"two of them are {what}" if other == what else f"{other} and {what}"
+            self.findings.grave(
+                "name-twice",
+                where,
+                f'the name "{name}" is used for two kinds: {kinds}',
+                "give one of them another name",
+            )
+            # Which of the two a step means can't be known.
+            self.doubts.names.add(name)
+            return False
+        self.used[name] = what
+        return True

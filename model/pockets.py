@@ -1,0 +1,143 @@
+"""Which pocket a label or a page means."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+
+from model.finding import Findings, Path
+from model.kit import Destination, Pocket
+
+_APART = re.compile(r"[\s·.\-–/&+]+")
+_PAGE = re.compile(r"(?:page\s*)?([0-9]{1,4})")
+
+
+def label_key(label: str) -> str:
+    """A pocket's label without the way its pages are set apart: ``3·4`` is ``3-4``."""
+    return _APART.sub("·", label.strip().casefold()).strip("·")
+
+
+@dataclass(slots=True)
+class Pockets:
+    """The pockets of a kit, found by label and by page.
+
+    Attributes:
+        pages: How many pages the kit has.
+        findings: Where errors go.
+        unsure: Pockets, or the number of pages, could not be read; so nothing is said of
+            what can't be found.
+        all: The pockets, in order.
+    """
+
+    pages: int
+    findings: Findings
+    unsure: bool
+    all: list[Pocket] = field(default_factory=list)
+    _labels: dict[str, int] = field(default_factory=dict)
+    _of_page: dict[int, int] = field(default_factory=dict)
+
+    def pair_up(self) -> None:
+        """The usual pockets: pages 1·2, 3·4, and so on."""
+        for first in range(1, self.pages + 1, 2):
+            pages = range(first, min(first + 2, self.pages + 1))
+            self.add("·".join(map(str, pages)), pages, ("pages",))
+
+    def add(self, label: str, pages: Sequence[int], where: Path) -> None:
+        """Add a pocket at the end of the file."""
+        key = label_key(label)
+        if key in self._labels:
+            self.findings.grave(
+                "pocket-twice",
+                where,
+                f'two pockets are labelled "{label}"',
+                "give each a label of its own",
+            )
+            return
+        pocket = Pocket(len(self.all), label, tuple(pages))
+        for page in pages:
+            if page in self._of_page:
+                other = self.all[self._of_page[page]].label if page in self._of_page else label
+                self.findings.grave(
+                    "page-twice",
+                    (*where, "pages"),
+                    f'page {page} is in pocket "{other}" already',
+                    "a page belongs to one pocket",
+                )
+            elif self.page(page, (*where, "pages")):
+                self._of_page[page] = pocket.index
+        self._labels[key] = pocket.index
+        self.all.append(pocket)
+
+    def page(self, page: int, where: Path) -> bool:
+        """Whether the kit has a page; an error is noted when not."""
+        if 1 <= page <= self.pages:
+            return True
+        if not self.unsure:
+            self.findings.grave(
+                "no-such-page",
+                where,
+                f"there is no page {page}",
+                f"the kit has pages 1 to {self.pages}" if self.pages > 1 else "it has one page",
+            )
+        return False
+
+    def destination(self, raw: str | int, count: int, where: Path) -> Destination | None:
+        """Where a label, ``page N`` or a page number leads; None with an error noted."""
+        if isinstance(raw, str):
+            found = self._labels.get(label_key(raw))
+            if found is not None:
+                return Destination(found, None, count)
+            numbered = _PAGE.fullmatch(raw.strip().casefold())
+            if not numbered:
+                if not self.unsure:
+                    self.findings.grave(
+                        "unknown-pocket",
+                        where,
+                        f'no pocket is labelled "{raw}"',
+                        self.findings.did_you_mean(raw, [p.label for p in self.all]),
+                    )
+                return None
+            page = int(numbered[1])
+        else:
+            page = raw
+        if not self.page(page, where):
+            return None
+        pocket = self._of_page.get(page)
+        if pocket is None:
+            if not self.unsure:
+                self.findings.grave(
+                    "page-without-pocket",
+                    where,
+                    f"page {page} has no pocket",
+                    "add it to the pages of a [[pocket]]",
+                )
+            return None
+        return Destination(pocket, page, count)
+
+    def to(
+        self, entries: Iterable[tuple[str | int, int]] | None, where: Path
+    ) -> tuple[tuple[Destination, ...], bool]:
+        """All places that a `to` names.
+
+        Returns:
+            The places, each once with its count, and whether all could be found.
+        """
+        found = list(self._each(entries or (), where))
+        places = merged(each for each in found if each is not None)
+        return places, None not in found
+
+    def _each(
+        self, entries: Iterable[tuple[str | int, int]], where: Path
+    ) -> Iterator[Destination | None]:
+        for raw, count in entries:
+            yield self.destination(raw, count, where)
+
+
+def merged(places: Iterable[Destination]) -> tuple[Destination, ...]:
+    """The same places, each once, with their counts added up."""
+    counts: dict[tuple[int, int | None], int] = {}
+    for to in places:
+        key = (to.pocket, to.page)
+        counts[key] = counts.get(key, 0) + to.count
+    return tuple(Destination(pocket, page, count) for (pocket, page), count in counts.items())

@@ -1,0 +1,238 @@
+"""Reading the tables of a kit file one by one; what has the wrong shape is told in words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from difflib import get_close_matches
+from typing import Any
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from model import kitfile as f
+from model.finding import Findings, Path, did_you_mean
+from model.length import LengthError, Unit
+from model.limits import MOST_PAGES, MOST_TABLES
+from model.names import Doubts
+
+_CODES = {
+    "missing": "missing-key",
+    "extra_forbidden": "unknown-key",
+    "value_error": "bad-value",
+    "literal_error": "unknown-word",
+    "string_too_short": "empty",
+    "string_too_long": "too-long",
+    "too_short": "empty",
+    "too_long": "too-many",
+    "greater_than_equal": "out-of-bounds",
+    "less_than_equal": "out-of-bounds",
+}
+_TYPES = {
+    "string_type": "must be text in quotes",
+    "int_type": "must be a whole number",
+    "bool_type": "must be true or false",
+    "list_type": "must be a list in [ ]",
+    "dict_type": "must be a table in { }",
+    "model_type": "must be a table in { }",
+    "model_attributes_type": "must be a table in { }",
+}
+_NESTED: dict[str, type[f.Table]] = {
+    "gives": f.GiveTable,
+    "rest": f.GiveTable,
+    "face": f.FaceTable,
+    "reverse": f.FaceTable,
+}
+# Keys of which the value is no name of anything that a step takes or makes.
+_NO_NAMES = frozenset(
+    {
+        *f.keys_of(f.StepTable), *f.keys_of(f.PieceTable), *f.keys_of(f.PackedTable),
+        *f.keys_of(f.SheetTable), *f.keys_of(f.RibbonTable), *f.keys_of(f.PocketTable),
+    }
+) - {*f.VERBS, "name", "gives", "rest", "around", "for"} | {"do"}  # fmt: skip
+
+
+def read_head(raw: Mapping[str, Any], findings: Findings, doubts: Doubts) -> f.Head:
+    """Read the keys at the top; what can't be read is replaced, and noted as doubtful.
+
+    Args:
+        raw: The whole file.
+        findings: Where errors go.
+        doubts: Takes up the keys that could not be read.
+    """
+    known = [*f.keys_of(f.Head), *f.TABLES]
+    top = {}
+    for key, value in raw.items():
+        if key in f.Head.model_fields:
+            top[key] = value
+        elif key not in f.TABLES:
+            findings.grave("unknown-key", (key,), f'unknown key "{key}"', did_you_mean(key, known))
+    unit = unit_of(raw)
+    try:
+        return f.Head.model_validate(top, context={"unit": unit})
+    except ValidationError as error:
+        _tell(error, top, (), f.Head, findings)
+        doubts.head |= {str(detail["loc"][0]) for detail in error.errors(include_input=False)}
+    stand_in = {"dryfit": f.FORMAT, "title": "?", "page": "300 x 300 mm", "pages": MOST_PAGES}
+    kept = {key: value for key, value in top.items() if key not in doubts.head}
+    return f.Head.model_validate({**stand_in, **kept}, context={"unit": unit})
+
+
+def unit_of(raw: Mapping[str, Any]) -> Unit:
+    """The kit's unit; millimetres when it can't be read, which hold any number within bounds."""
+    unit = raw.get("unit", "in")
+    return Unit(unit) if isinstance(unit, str) and unit in tuple(Unit) else Unit.MM
+
+
+def read_tables(
+    raw: Mapping[str, Any], array: str, findings: Findings, doubts: Doubts
+) -> list[tuple[int, f.Table]]:
+    """Read one array of tables.
+
+    Args:
+        raw: The whole file.
+        array: The array's name, such as ``piece``.
+        findings: Where errors go.
+        doubts: Takes up the names of tables that could not be read.
+
+    Returns:
+        The tables that could be read, with their indexes.
+    """
+    entries = raw.get(array, [])
+    if not isinstance(entries, list) or not all(isinstance(each, dict) for each in entries):
+        findings.grave(
+            "not-tables", (array,), f'"{array}" must be tables', f"write [[{array}]] above each"
+        )
+        _doubt(doubts, array, [entries])
+        return []
+    if len(entries) > MOST_TABLES:
+        findings.grave(
+            "too-many",
+            (array, MOST_TABLES),
+            f"there are more than {MOST_TABLES} [[{array}]] tables",
+            "make several kits of it",
+        )
+        _doubt(doubts, array, entries)
+        return []
+    model, context = f.TABLES[array], {"unit": unit_of(raw)}
+    read: list[tuple[int, f.Table]] = []
+    for index, entry in enumerate(entries):
+        try:
+            read.append((index, model.model_validate(entry, context=context)))
+        except ValidationError as error:
+            _tell(error, entry, (array, index), model, findings)
+            _doubt(doubts, array, [entry])
+    return read
+
+
+def _doubt(doubts: Doubts, array: str, entries: list[Any]) -> None:
+    doubts.arrays.add(array)
+    doubts.cuts |= array in ("sheet", "step")
+    doubts.takes |= array in ("sheet", "step")
+    for entry in entries:
+        names = list(_names_in(entry))
+        doubts.nameless |= not names and array != "pocket"
+        for name in names:  # a sheet's name may be wrong for what it holds
+            doubts.names.update((name, *re.split("[/#]", name)))
+        if isinstance(entry, dict) and isinstance(entry.get("bases"), list):
+            doubts.names.update(f"{entry.get('name')} {page}" for page in entry["bases"][:400])
+
+
+def _names_in(value: Any, key: str = "name") -> Iterator[str]:
+    """Names that a broken table may claim, take or make; unknown keys may be misspelt ones."""
+    if isinstance(value, str):
+        yield " ".join(value.split())
+    elif isinstance(value, list):
+        for each in value:
+            yield from _names_in(each, key)
+    elif isinstance(value, dict):
+        for inner, each in value.items():
+            if inner not in _NO_NAMES:
+                yield from _names_in(each, inner)
+
+
+def _tell(
+    error: ValidationError,
+    raw: Mapping[str, Any],
+    where: Path,
+    model: type[f.Table],
+    findings: Findings,
+) -> None:
+    details = error.errors(include_url=False, include_input=False)
+    unknown = [str(d["loc"][-1]) for d in details if d["type"] == "extra_forbidden"]
+    for detail in details:
+        if detail["type"] == "missing" and get_close_matches(str(detail["loc"][-1]), unknown):
+            continue  # it is there, misspelt, and told as an unknown key
+        path, value, missing = _real_path(raw, detail["loc"])
+        what, remedy = _in_words(detail, path, value, missing, model)
+        code = _CODES.get(detail["type"], "wrong-type")
+        findings.grave(code, (*where, *path), what, remedy)
+
+
+def _real_path(raw: Any, loc: tuple[int | str, ...]) -> tuple[Path, Any, str]:
+    """Where an error stands in the file; pydantic's own labels in between are dropped.
+
+    Returns:
+        The path as far as it exists, the value there, and the missing key's name, if one
+        is missing.
+    """
+    path: list[int | str] = []
+    here = raw
+    for part in loc:
+        inside = part in here if isinstance(here, dict) else False
+        if isinstance(here, list) and isinstance(part, int):
+            inside = part < len(here)
+        if inside:
+            here = here[part]
+            path.append(part)
+        elif isinstance(here, dict) and part == loc[-1] and isinstance(part, str):
+            return tuple(path), here, part
+    return tuple(path), here, ""
+
+
+def _in_words(
+    detail: ErrorDetails, path: Path, value: Any, missing: str, model: type[f.Table]
+) -> tuple[str, str]:
+    kind, context = detail["type"], detail.get("ctx", {})
+    key = _entry(path)
+    if kind == "missing":
+        return f'"{missing or detail["loc"][-1]}" is missing', "add it"
+    if kind == "extra_forbidden":
+        nested = [_NESTED[part] for part in path[:-1] if part in _NESTED]
+        known = f.keys_of(nested[-1] if nested else model)
+        return f"unknown key {key}", did_you_mean(str(path[-1]), known)
+    if kind == "value_error":
+        error = context.get("error", detail["msg"])
+        if isinstance(error, LengthError):
+            return f"{key}: {error.what}", error.remedy
+        what, _, remedy = str(error).partition("; ")
+        return (f"{key} {what}" if what.startswith("must") else f"{key}: {what}"), remedy
+    if kind == "literal_error":
+        words = re.findall(r"'([^']*)'", str(context.get("expected", "")))
+        shown = f'"{value}"' if isinstance(value, str) else "this"
+        remedy = did_you_mean(value, words) if isinstance(value, str) else ""
+        return f"{key} can't be {shown}", remedy or f"write one of {', '.join(words)}"
+    if kind in _TYPES:
+        return f"{key} {_TYPES[kind]}", ""
+    if kind in ("string_too_short", "too_short"):
+        return f"{key} must not be empty", ""
+    if kind == "string_too_long":
+        return f"{key} is longer than {context.get('max_length')} characters", "shorten it"
+    if kind == "too_long":
+        return f"{key} holds more than {context.get('max_length')}", "make several of it"
+    if kind == "greater_than_equal":
+        return f"{key} must be at least {context.get('ge')}", ""
+    if kind == "less_than_equal":
+        return f"{key} must be at most {context.get('le')}", ""
+    return f"{key}: {detail['msg']}", ""
+
+
+def _entry(path: Path) -> str:
+    """A key, or an entry of a list, as one speaks of it."""
+    if not path:
+        return "the table"
+    number = path[-1]
+    if isinstance(number, str):
+        return f'"{number}"'
+    named = next((part for part in reversed(path) if isinstance(part, str)), "")
+    return f'entry {number + 1} of "{named}"'

@@ -1,0 +1,345 @@
+"""Random runs: a crafter who does anything at all at the table, checked at every step."""
+
+from __future__ import annotations
+
+import random
+import tempfile
+from pathlib import Path
+
+from hypothesis import strategies as st
+from hypothesis.stateful import (
+    RuleBasedStateMachine,
+    initialize,
+    invariant,
+    precondition,
+    rule,
+)
+
+from model.disk import SystemDisk
+from model.event import (
+    Done,
+    Entry,
+    Event,
+    Extra,
+    Filed,
+    Left,
+    Moved,
+    Restored,
+    Retracted,
+    Scrapped,
+    Settled,
+    Skipped,
+    from_record,
+    number_of,
+)
+from model.journal import read_journal
+from model.plan import Plan
+from model.reading import read_kit
+from model.session import Session, Told
+from model.state import State, fold
+from tests.kits import kit_texts
+from tests.oracle import check_all
+
+CUT_AGAIN = """
+dryfit = 1
+title = "Cut again"
+page = "12 x 12"
+pages = 6
+
+[[sheet]]
+name = "A"
+face = "navy"
+
+[[sheet]]
+name = "B"
+face = "teal"
+
+[[embellishment]]
+name = "brass star"
+colour = "goldenrod"
+with = "mat"
+
+[[precut]]
+name = "white mat"
+face = "white"
+size = "3 x 3"
+to = { "1·2" = 1, "3·4" = 2, "5·6" = 2 }
+
+[[ribbon]]
+name = "twill"
+colour = "teal"
+length = "1 yd"
+to = { "1·2" = "18 in", "3·4" = "12 in" }
+
+[[piece]]
+name = "mat"
+to = "1 to 1·2, 2 to 5·6"
+
+[[piece]]
+name = "plate"
+to = "1 to 1·2, 1 to 3·4"
+
+[[piece]]
+name = "half"
+to = "3·4"
+
+[[piece]]
+name = "quarter"
+to = "1 to 3·4, 3 to 5·6"
+
+[[piece]]
+name = "sliver"
+note = "It is cut again and goes nowhere by itself."
+
+[[piece]]
+name = "disc"
+to = "1 to 1·2, 1 to 5·6"
+
+[[piece]]
+name = "shape"
+to = "5·6"
+
+[[step]]
+trim = "A"
+marks = [9, 6, 3]
+gives = "mat"
+rest = "block"
+
+[[step]]
+trim = "block"
+turn = "quarter"
+marks = [8, 4]
+gives = ["plate", "plate"]
+rest = "sliver"
+
+[[step]]
+trim = "plate"
+times = 2
+marks = [2]
+gives = "scrap"
+rest = "quarter"
+optional = true
+
+[[step]]
+trim = "B"
+marks = [6]
+gives = "half"
+rest = "other"
+
+[[step]]
+trim = "sliver"
+marks = [2]
+gives = "scrap"
+rest = "quarter"
+
+[[step]]
+trim = "other"
+marks = [3]
+gives = "quarter"
+rest = "scrap"
+optional = true
+
+[[step]]
+punch = "half"
+gives = ["disc", "disc"]
+optional = true
+
+[[step]]
+fussy_cut = "half"
+gives = ["shape"]
+optional = true
+wait = "after filing"
+"""
+"""Pieces that are filed, taken up and cut again; optional steps and what hangs on them."""
+
+
+class QuickDisk(SystemDisk):
+    """The real disk, without waiting for it: for tests that pull no plug."""
+
+    def sync(self, fd: int) -> None:
+        """Do not wait."""
+
+    def sync_folder(self, folder: Path) -> None:
+        """Do not wait."""
+
+
+def entries_of(path: Path) -> list[Entry]:
+    """The entries of a session's file."""
+    found: list[Entry] = []
+    for record in read_journal(path).records:
+        n = number_of(record, found[-1].n if found else 0)
+        entry = from_record(n, record)
+        assert entry is not None
+        found.append(entry)
+    return found
+
+
+def plan_of_text(text: str) -> Plan:
+    """The plan of a sound kit."""
+    plan = read_kit(text).plan
+    assert plan is not None
+    return plan
+
+
+class Crafter(RuleBasedStateMachine):
+    """Does anything, and looks whether the table still tells the truth."""
+
+    session: Session
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.folder = tempfile.TemporaryDirectory()
+        self.rng = random.Random()
+
+    @initialize(text=st.one_of(st.just(CUT_AGAIN), kit_texts()), rng=st.randoms())
+    def begin(self, text: str, rng: random.Random) -> None:
+        self.rng = rng
+        self.session = Session.start(
+            read_kit(text), None, Path(self.folder.name), disk=QuickDisk()
+        )
+        self.text = text
+
+    # What a crafter does
+
+    def expect(self, told: Told, before: dict[str, object]) -> None:
+        """What is objected to changes nothing; what is not objected to is never ignored."""
+        state = self.session.state
+        assert state.ignored == []
+        if not told.taken:
+            assert state.snapshot() == before
+        for warning in told.raised:
+            assert warning.id in state.warnings
+            assert warning.id not in state.left
+
+    def do(self, name: str, *args: object) -> None:
+        before = self.session.state.snapshot()
+        self.expect(getattr(self.session, name)(*args), before)
+
+    @rule(times=st.integers(1, 12))
+    def next(self, times: int) -> None:
+        for _ in range(times):
+            over = self.session.state.due().over
+            before = self.session.state.snapshot()
+            told = self.session.next()
+            assert told.taken is not over
+            self.expect(told, before)
+
+    @rule()
+    def file_anywhere(self) -> None:
+        self.do("file_into", self.rng.randrange(len(self.session.plan.kit.pockets)))
+
+    @rule()
+    def scrap(self) -> None:
+        self.do("scrap")
+
+    @rule()
+    def extra(self) -> None:
+        before = self.session.state.snapshot()
+        self.expect(self.session.say(Extra()), before)
+
+    @precondition(lambda self: self.session.state.place)
+    @rule(pile=st.booleans())
+    def move_anything(self, pile: bool) -> None:
+        item = self.rng.choice(list(self.session.state.place))
+        before = self.session.state.snapshot()
+        label = self.rng.choice(self.session.plan.kit.pockets).label
+        event: Event = Moved(item, "" if pile else label)
+        self.expect(self.session.say(event), before)
+
+    @precondition(lambda self: self.session.state.warnings)
+    @rule()
+    def put_right(self) -> None:
+        warning = self.rng.choice(list(self.session.state.warnings.values()))
+        before = self.session.state.snapshot()
+        told = self.session.put_right(warning)
+        assert told.taken
+        assert told.raised == ()
+        assert warning.id not in self.session.state.warnings
+        if not self.session.state.due().over:
+            after = self.session.state.snapshot()
+            assert self.session.undo().taken
+            assert self.session.state.snapshot() == before
+            assert self.session.redo().taken
+            assert self.session.state.snapshot() == after
+
+    @precondition(lambda self: self.session.state.warnings)
+    @rule()
+    def leave(self) -> None:
+        self.do("leave", self.rng.choice(list(self.session.state.warnings.values())))
+
+    @precondition(lambda self: (s := self.session.state.due().step) is not None and s.optional)
+    @rule()
+    def skip(self) -> None:
+        self.do("skip")
+
+    @rule(times=st.integers(1, 8))
+    def undo(self, times: int) -> None:
+        for _ in range(times):
+            self.do("undo")
+
+    @rule(times=st.integers(1, 8))
+    def redo(self, times: int) -> None:
+        for _ in range(times):
+            self.do("redo")
+
+    @rule()
+    def change_pace(self) -> None:
+        self.do("pace_by", not self.session.state.by_load)
+
+    @rule(kind=st.integers(0, 8))
+    def say_anything(self, kind: int) -> None:
+        """Things that no key says at this moment."""
+        plan, rng = self.session.plan, self.rng
+        item = rng.choice(list(plan.items))
+        step = rng.choice(plan.steps).id
+        label = rng.choice([*(p.label for p in plan.kit.pockets), "nowhere"])
+        warning = rng.choice([*self.session.state.warnings, "none"])
+        number = rng.randint(0, 40)
+        event: Event = (
+            Done(step), Done(step, label), Filed(item, label), Scrapped(item), Left(warning),
+            Settled(warning), Skipped(step), Retracted(number), Restored(number),
+        )[kind]
+        before = self.session.state.snapshot()
+        objection = self.session.state.objection(event)
+        told = self.session.say(event)
+        assert told.objection == objection
+        self.expect(told, before)
+
+    @rule()
+    def come_back_later(self) -> None:
+        before, mistakes = self.session.state.snapshot(), list(self.session.state.mistakes)
+        path = self.session.path
+        assert path is not None
+        assert self.session.close() == ""
+        self.session = Session.resume(path, disk=QuickDisk())
+        assert self.session.troubles == ()
+        assert self.session.state.snapshot() == before
+        assert self.session.state.mistakes == mistakes
+
+    # What is always true
+
+    @invariant()
+    def holds_together(self) -> None:
+        if hasattr(self, "session"):
+            check_all(self.session)
+
+    def teardown(self) -> None:
+        if not hasattr(self, "session"):
+            self.folder.cleanup()
+            return
+        session, path = self.session, self.session.path
+        assert path is not None
+        before = session.state.snapshot()
+        told_again = fold(plan_of_text(self.text), entries_of(path))
+        assert told_again.snapshot() == before
+        assert told_again.ignored == []
+        while session.undo().taken:
+            pass
+        fresh = State(session.plan)
+        fresh.by_load = session.state.by_load
+        assert session.state.snapshot() == fresh.snapshot()
+        while session.redo().taken:
+            pass
+        assert session.state.last_taken_back == 0
+        session.close()
+        self.folder.cleanup()

@@ -1,0 +1,60 @@
+"""Help for tests of screens: a table on a kit of one's choice, and what it shows as text."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from textual.pilot import Pilot
+
+from model.reading import load_kit
+from model.session import Session
+from model.settings import Settings
+from model.shelf import demo_kit
+from tui.app import DryfitApp
+from tui.screens.table import TableScreen
+
+
+class Clock:
+    """A clock that goes on by ten seconds each time it is asked."""
+
+    def __init__(self) -> None:
+        self.at = datetime(2026, 1, 5, 10, 0, tzinfo=UTC)
+
+    def __call__(self) -> datetime:
+        self.at += timedelta(seconds=10)
+        return self.at
+
+
+def begun(kit: str, folder: Path, steps: int = 0) -> Session:
+    """A session of a demo kit in which so many keys were pressed already."""
+    path = demo_kit(kit)
+    assert path is not None
+    session = Session.start(load_kit(path), path, folder, clock=Clock())
+    for _ in range(steps):
+        told = session.next()
+        assert told.taken, told
+    return session
+
+
+@asynccontextmanager
+async def table(
+    session: Session, size: tuple[int, int] = (80, 24), settings: Settings | None = None
+) -> AsyncIterator[tuple[Pilot[None], TableScreen]]:
+    """The table on a session, in an app without a terminal."""
+    app = DryfitApp(settings or Settings(), None, None, session.path and session.path.parent)
+    async with app.run_test(size=size) as pilot:
+        app.show_session(session)
+        await pilot.pause()
+        screen = app.screen
+        assert isinstance(screen, TableScreen)
+        yield pilot, screen
+    session.close()
+
+
+def text_of(app: DryfitApp) -> str:
+    """What the screen shows, as rows of text without trailing spaces."""
+    rows = app.screen._compositor.render_strips(app.size)
+    return "\n".join("".join(s.text for s in row).rstrip() for row in rows)

@@ -1,0 +1,290 @@
+"""The table by its keys: what a crafter presses, and what the session then knows."""
+
+from __future__ import annotations
+
+import pytest
+
+from model.event import Done
+from model.plan import Role, StepKind
+from model.state import Spot
+from model.warning import WarningKind
+from tests.screens import begun, table, text_of
+from tui.screens.account import AccountScreen
+from tui.screens.dialog import Dialog
+from tui.screens.pockets import PocketsScreen
+from tui.widgets.panel import Panel
+
+
+def advance(session, kind=None, *, filing=False, role=None):
+    """Presses the one key until a step of a kind, or something to file, is due."""
+    for _ in range(2000):
+        due = session.state.due()
+        if filing and due.item is not None:
+            item = session.plan.items[due.item]
+            if role is None or item.role is role:
+                return due.item
+        if not filing and due.step is not None and due.step.kind is kind:
+            return due.step
+        assert session.next().taken
+    raise AssertionError("never due")
+
+
+@pytest.mark.parametrize("key", ["space", "enter"])
+async def test_either_key_alone_carries_a_whole_run(tmp_path, key):
+    session = begun("postcard", tmp_path)
+    async with table(session) as (pilot, screen):
+        presses = 0
+        while not screen.moment.over:
+            await pilot.press(key)
+            presses += 1
+            assert presses < 100
+        assert not session.state.warnings
+        assert all(p.held == p.wanted for p in screen.moment.pockets)
+        await pilot.press(key)
+        assert isinstance(pilot.app.screen, AccountScreen)
+        assert "Everything is accounted for" in text_of(pilot.app)
+
+
+async def test_a_digit_of_another_pair_warns_and_p_puts_it_right(tmp_path):
+    session = begun("harbour", tmp_path)
+    item = advance(session, filing=True, role=Role.PIECE)
+    right = session.state.belongs(item)
+    wrong = next(p for p in session.plan.kit.pockets if p.index != right)
+    async with table(session) as (pilot, screen):
+        await pilot.press(str(wrong.pages[0] % 10))
+        assert session.state.where(item) == wrong.index
+        shown = text_of(pilot.app)
+        assert "WRONG POCKET" in shown
+        assert session.plan.items[item].name in shown
+        assert wrong.label in shown and session.label(right) in shown
+        # The one key must not run over a warning.
+        done = session.state.steps_done
+        await pilot.press("space")
+        assert session.state.steps_done == done
+        assert screen.moment.pressing is not None
+        await pilot.press("p")
+        assert session.state.where(item) == right
+        assert not session.state.warnings
+
+
+async def test_a_warning_left_stays_listed_until_it_is_settled(tmp_path):
+    session = begun("harbour", tmp_path)
+    item = advance(session, filing=True, role=Role.PIECE)
+    right = session.state.belongs(item)
+    wrong = next(p for p in session.plan.kit.pockets if p.index != right)
+    async with table(session) as (pilot, screen):
+        await pilot.press(str(wrong.pages[0] % 10), "l")
+        assert screen.moment.pressing is None
+        assert "1 warning left open" in text_of(pilot.app)
+        await pilot.press("space")
+        assert "1 warning left open" in text_of(pilot.app)
+        await pilot.press("p")
+        assert session.state.where(item) == right
+        assert "left open" not in text_of(pilot.app)
+
+
+async def test_the_digit_of_the_right_pocket_answers_a_warning_too(tmp_path):
+    session = begun("harbour", tmp_path)
+    item = advance(session, filing=True, role=Role.PIECE)
+    right = session.plan.kit.pockets[session.state.belongs(item)]
+    wrong = next(p for p in session.plan.kit.pockets if p.index != right.index)
+    async with table(session) as (pilot, _):
+        await pilot.press(str(wrong.pages[0] % 10), str(right.pages[0] % 10))
+        assert session.state.where(item) == right.index
+        assert not session.state.warnings
+
+
+async def test_any_page_of_the_pair_is_a_key_of_its_pocket(tmp_path):
+    for number in (0, 1):
+        session = begun("harbour", tmp_path / str(number))
+        item = advance(session, filing=True, role=Role.PIECE)
+        right = session.state.belongs(item)
+        page = session.plan.kit.pockets[right].pages[number]
+        async with table(session) as (pilot, _):
+            await pilot.press(str(page % 10))
+            assert session.state.where(item) == right
+            assert not session.state.warnings
+
+
+async def test_a_wanted_piece_called_a_scrap_warns(tmp_path):
+    session = begun("harbour", tmp_path)
+    item = advance(session, filing=True, role=Role.PIECE)
+    async with table(session) as (pilot, _):
+        await pilot.press("s")
+        assert session.state.where(item) == Spot.SCRAPS
+        assert "NOT A SCRAP" in text_of(pilot.app)
+        await pilot.press("p")
+        assert session.state.where(item) >= 0
+        assert not session.state.warnings
+
+
+async def test_a_scrap_filed_in_a_pocket_warns(tmp_path):
+    session = begun("harbour", tmp_path)
+    item = advance(session, filing=True, role=Role.SCRAP)
+    async with table(session) as (pilot, _):
+        await pilot.press("1")
+        assert "SCRAP IN A POCKET" in text_of(pilot.app)
+        await pilot.press("p")
+        assert session.state.where(item) == Spot.SCRAPS
+
+
+async def test_one_more_scrap_than_expected_warns(tmp_path):
+    session = begun("harbour", tmp_path)
+    advance(session, StepKind.LOAD)
+    async with table(session) as (pilot, screen):
+        await pilot.press("s")
+        assert "One more scrap" in text_of(pilot.app)
+        assert screen.moment.pressing is not None
+        await pilot.press("p")
+        assert session.state.extra == 0
+
+
+async def test_a_piece_filed_twice_warns(tmp_path):
+    session = begun("harbour", tmp_path)
+    advance(session, filing=True, role=Role.PIECE)
+    session.next()
+    while session.state.due().item is not None:
+        session.next()
+    last = session.state.last_filed
+    page = session.plan.kit.pockets[session.state.where(last)].pages[0]
+    async with table(session) as (pilot, _):
+        await pilot.press(str(page % 10))
+        kinds = [w.kind for w in session.state.warnings.values()]
+        assert kinds == [WarningKind.TWICE]
+        assert "FILED TWICE" in text_of(pilot.app)
+
+
+async def test_undo_of_a_cut_asks_whether_it_was_made(tmp_path):
+    session = begun("postcard", tmp_path)
+    advance(session, StepKind.CUT)
+    async with table(session) as (pilot, _):
+        await pilot.press("space")
+        done = session.state.steps_done
+        await pilot.press("u")
+        assert isinstance(pilot.app.screen, Dialog)
+        await pilot.press("y")
+        assert session.state.steps_done == done
+        await pilot.press("u", "n")
+        assert session.state.steps_done == done - 1
+        await pilot.press("r")
+        assert session.state.steps_done == done
+
+
+async def test_cutting_a_whole_load_first_files_from_the_pile(tmp_path):
+    session = begun("harbour", tmp_path)
+    step = advance(session, StepKind.CUT)
+    async with table(session) as (pilot, screen):
+        await pilot.press("c")
+        for _ in range(step.of):
+            assert screen.moment.due.step is not None
+            await pilot.press("space")
+        assert len(session.state.pile) >= step.of
+        top = session.state.due().item
+        assert top is not None
+        assert screen.moment.due.item == top
+        await pilot.press("c")
+        assert not session.state.by_load
+
+
+async def test_another_thing_of_the_pile_can_be_taken_up(tmp_path):
+    session = begun("harbour", tmp_path)
+    session.pace_by(True)
+    step = advance(session, StepKind.CUT)
+    for _ in range(step.of):
+        session.next()
+    async with table(session) as (pilot, screen):
+        first = screen.moment.due.item
+        await pilot.press("down")
+        assert screen.moment.due.item != first
+        assert screen.moment.due.item in session.state.pile
+
+
+async def test_pockets_show_every_piece_and_move_one(tmp_path):
+    session = begun("harbour", tmp_path)
+    advance(session, filing=True, role=Role.PIECE)
+    async with table(session, (120, 40)) as (pilot, _):
+        await pilot.press("k")
+        assert isinstance(pilot.app.screen, PocketsScreen)
+        shown = text_of(pilot.app)
+        assert "to come" in shown and "on the pile" in shown
+        await pilot.press("escape")
+        assert not isinstance(pilot.app.screen, PocketsScreen)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (60, 20), (120, 40), (160, 50), (40, 12), (20, 5)])
+async def test_each_size_shows_the_mark_and_the_sentence_first(tmp_path, size):
+    session = begun("harbour", tmp_path)
+    advance(session, StepKind.CUT)
+    async with table(session, size) as (pilot, screen):
+        shown = text_of(pilot.app)
+        assert len(shown.split("\n")) <= size[1]
+        if size[1] >= 12:
+            assert "Hold it at" in shown
+        if size[0] >= 60:
+            assert "key" in shown
+            assert screen.query_one("#head", Panel).display
+
+
+async def test_few_widgets_and_few_style_sources(tmp_path):
+    session = begun("harbour", tmp_path, 60)
+    async with table(session) as (pilot, screen):
+        assert len(list(screen.walk_children())) <= 60
+        # Textual's cache of parsed styles holds 64 sources; past it each new class is slow.
+        assert len(pilot.app.stylesheet.source) < 56
+
+
+async def test_the_right_pocket_stands_beside_the_sentence(tmp_path):
+    session = begun("harbour", tmp_path)
+    item = advance(session, filing=True, role=Role.PIECE)
+    async with table(session) as (pilot, _):
+        assert f"pocket {session.label(session.state.belongs(item))}" in text_of(pilot.app)
+
+
+async def test_a_filling_step_can_go_into_the_wrong_pocket(tmp_path):
+    session = begun("harbour", tmp_path)
+    step = advance(session, StepKind.FILL)
+    wrong = next(p for p in session.plan.kit.pockets if p.index != step.pocket)
+    async with table(session) as (pilot, _):
+        await pilot.press(str(wrong.pages[0] % 10))
+        assert "WRONG POCKET" in text_of(pilot.app)
+        await pilot.press("p")
+        assert not session.state.warnings
+        assert all(session.state.where(i) == step.pocket for i in step.makes)
+
+
+async def test_help_follows_the_screen(tmp_path):
+    session = begun("postcard", tmp_path)
+    async with table(session, (100, 40)) as (pilot, _):
+        await pilot.press("question_mark")
+        shown = text_of(pilot.app)
+        assert "foot pedal" in shown
+        await pilot.press("escape", "k", "question_mark")
+        assert "really in another pocket" in text_of(pilot.app)
+
+
+async def test_both_quit_keys_leave(tmp_path):
+    for key in ("q", "f10"):
+        session = begun("postcard", tmp_path / key)
+        async with table(session) as (pilot, _):
+            await pilot.press(key)
+            await pilot.pause()
+            assert not pilot.app.is_running
+
+
+async def test_a_step_done_is_in_the_file_before_it_is_shown(tmp_path):
+    session = begun("postcard", tmp_path)
+    step = session.state.due().step
+    assert step is not None and session.path is not None
+    async with table(session) as (pilot, screen):
+        seen: list[str] = []
+        paint = screen.paint
+
+        def watched() -> None:
+            assert session.path is not None
+            seen.append(session.path.read_text(encoding="utf-8"))
+            paint()
+
+        screen.paint = watched  # type: ignore[method-assign]
+        await pilot.press("space")
+        assert f'step = "{step.id}"' in seen[0]
+        assert Done(step.id).did in seen[0]

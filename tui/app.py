@@ -1,0 +1,288 @@
+"""The full-screen program: the shelf, the table, and what all screens share."""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable, Iterable
+from pathlib import Path
+from typing import ClassVar
+
+from textual.app import App, SystemCommand
+from textual.screen import Screen
+
+from model.finding import KitError
+from model.folders import NoHomeError, kits_folder, sessions_folder
+from model.journal import JournalBusy
+from model.manner import Manner
+from model.moment import waits_of
+from model.reading import load_kit
+from model.session import Session, SessionError
+from model.settings import Settings, save_settings, with_value
+from model.wording import English
+from tui.commands import Command
+from tui.screens.dialog import Choice, Dialog
+from tui.themes import THEMES
+
+
+class DryfitApp(App[None]):
+    """dryfit in full screen."""
+
+    TITLE = "dryfit"
+    CSS_PATH: ClassVar = ["styles/table.tcss", "styles/lists.tcss"]
+    ENABLE_COMMAND_PALETTE = True
+    COMMAND_PALETTE_BINDING = "ctrl+p"
+    BINDINGS: ClassVar = []
+
+    def __init__(
+        self,
+        settings: Settings,
+        settings_path: Path | None = None,
+        start: Path | None = None,
+        sessions: Path | None = None,
+        why_no_sessions: str = "",
+    ) -> None:
+        """Prepare the program.
+
+        Args:
+            settings: The crafter's settings.
+            settings_path: Where they are kept; None when there is no such place.
+            start: A kit or a session to open at once; None opens the shelf.
+            sessions: The folder of the sessions; None when there is no such place.
+            why_no_sessions: Why there is none.
+        """
+        super().__init__()
+        self.settings = settings
+        self.settings_path = settings_path
+        self.sessions = sessions
+        self.why_no_sessions = why_no_sessions
+        self.troubles: tuple[str, ...] = ()
+        self._start = start
+        self._open: list[Session] = []
+
+    def on_mount(self) -> None:
+        """Put on the looks, and open what was asked for."""
+        for theme in THEMES:
+            self.register_theme(theme)
+        known = {theme.name for theme in THEMES}
+        self.theme = self.settings.theme if self.settings.theme in known else THEMES[0].name
+        for trouble in self.troubles:
+            self.notify(trouble, severity="warning", markup=False)
+        if self._start is None:
+            self.show_shelf()
+        elif self.is_session(self._start):
+            self.open_session(self._start)
+        else:
+            self.start_kit(self._start)
+
+    def get_default_screen(self) -> Screen[None]:
+        """The screen beneath all others."""
+        return Screen(id="_default")
+
+    @staticmethod
+    def is_session(path: Path) -> bool:
+        """Whether a file is a session, by its beginning."""
+        try:
+            with path.open("rb") as file:
+                return b"[session]" in file.read(4096)
+        except OSError:
+            return False
+
+    # Opening
+
+    def show_shelf(self) -> None:
+        """Show the shelf."""
+        from tui.screens.shelf import ShelfScreen
+
+        self.push_screen(ShelfScreen())
+
+    def start_kit(self, path: Path) -> None:
+        """Begin a session of a kit."""
+        try:
+            read = load_kit(path)
+            session = Session.start(read, path, self.sessions, why_no_folder=self.why_no_sessions)
+        except KitError as error:
+            lines = "\n".join(str(finding) for finding in error.findings[:40])
+            self.tell(f"{path.name} can't be used yet:\n\n{lines}", back_to_shelf=True)
+            return
+        if self.settings.by_load:
+            session.pace_by(True)
+        self.show_session(session)
+
+    def open_session(self, path: Path) -> None:
+        """Go on with a session; look on when another program has it."""
+        try:
+            session = Session.resume(path)
+        except JournalBusy as busy:
+            self._offer_watching(path, str(busy))
+            return
+        except SessionError as error:
+            self.tell(str(error), back_to_shelf=True)
+            return
+        self.show_session(session)
+        self._say_troubles(session)
+        self._welcome_back(session)
+        self._offer_changed_kit(session)
+
+    def show_session(self, session: Session) -> None:
+        """Put a session on the table."""
+        from tui.screens.table import TableScreen
+
+        self._open.append(session)
+        self.push_screen(TableScreen(session))
+
+    def _offer_watching(self, path: Path, why: str) -> None:
+        def answer(choice: str | None) -> None:
+            if choice != "watch":
+                self._to_shelf()
+                return
+            try:
+                self.show_session(Session.watch(path))
+            except SessionError as error:
+                self.tell(str(error), back_to_shelf=True)
+
+        self.push_screen(
+            Dialog(
+                why,
+                (
+                    Choice("watch", "w", "Look on, without saying anything"),
+                    Choice("back", "b", "Back"),
+                ),
+            ),
+            answer,
+        )
+
+    def _say_troubles(self, session: Session) -> None:
+        lines = [trouble.text for trouble in session.troubles]
+        lost = len(session.state.ignored)
+        if lost:
+            lines.append(f"{lost} entries of the session could not be taken in.")
+        if lines:
+            self.tell("\n".join(lines))
+
+    def _welcome_back(self, session: Session) -> None:
+        words = self.words(session)
+        if session.state.steps_done:
+            self.tell(words.welcome_back(session.state, waits_of(session)))
+
+    def _offer_changed_kit(self, session: Session) -> None:
+        change = session.changed_kit()
+        if change is None:
+            return
+        words = self.words(session)
+        choices = [Choice("old", "o", "Go on with the kit as it was")]
+        if change.plan is not None and not change.blockers:
+            choices.append(Choice("new", "n", "Take over the changed kit"))
+
+        def answer(choice: str | None) -> None:
+            if choice == "new":
+                session.adopt(change)
+                self._repaint()
+
+        self.push_screen(Dialog(words.kit_changed(change), choices), answer)
+
+    def _repaint(self) -> None:
+        from tui.screens.table import TableScreen
+
+        for screen in self.screen_stack:
+            if isinstance(screen, TableScreen):
+                screen.look_again()
+
+    def tell(self, text: str, back_to_shelf: bool = False) -> None:
+        """Tell something that must not be overlooked."""
+        self.push_screen(
+            Dialog(text, (Choice("ok", "g", "Go on"),)),
+            lambda _: self._to_shelf() if back_to_shelf else None,
+        )
+
+    def _to_shelf(self) -> None:
+        from tui.screens.shelf import ShelfScreen
+
+        if not any(isinstance(screen, ShelfScreen) for screen in self.screen_stack):
+            self.show_shelf()
+
+    # What all screens share
+
+    def manner_of(self, session: Session) -> Manner:
+        """How this crafter is told things of a session's kit."""
+        return self.settings.manner(session.plan.kit.unit)
+
+    def words(self, session: Session) -> English:
+        """The sentences for this crafter."""
+        return English(session.plan, self.manner_of(session))
+
+    def change_setting(self, key: str, value: object) -> str:
+        """Change a setting, keep it, and show it; returns why it can't be, or nothing."""
+        changed, why = with_value(self.settings, key, value)
+        if why:
+            return why
+        self.settings = changed
+        if key == "theme":
+            self.theme = str(value)
+        why = save_settings(changed, self.settings_path)
+        self._repaint()
+        return f"not kept: {why}" if why else ""
+
+    def warn_bell(self) -> None:
+        """Ring when a warning comes up, for those who want it."""
+
+    def action_help(self) -> None:
+        """Show what can be done on the screen that is shown."""
+        from tui.screens.help import HelpScreen
+
+        commands = getattr(self.screen, "COMMANDS_SHOWN", ())
+        self.push_screen(HelpScreen(commands, getattr(self.screen, "HELP_TEXT", "")))
+
+    def action_settings(self) -> None:
+        """Open the settings."""
+        from tui.screens.settings import SettingsScreen
+
+        self.push_screen(SettingsScreen())
+
+    def action_leave(self) -> None:
+        """Leave this screen; from the first one, leave dryfit."""
+        unsaved = [session for session in self._open if session.unsaved]
+        if not unsaved:
+            self.exit()
+            return
+
+        def answer(choice: str | None) -> None:
+            if choice == "leave":
+                self.exit()
+
+        self.push_screen(
+            Dialog(
+                f"Not everything is saved: {unsaved[0].unsaved}\nLeave all the same?",
+                (Choice("stay", "s", "Stay"), Choice("leave", "l", "Leave, and lose it")),
+            ),
+            answer,
+        )
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """Every command of the screen is in the palette."""
+        commands: tuple[Command, ...] = getattr(screen, "COMMANDS_SHOWN", ())
+        for command in commands:
+            if command.palette:
+                title = (command.label or command.id.replace("_", " ")).capitalize()
+                yield SystemCommand(
+                    f"{title}  ({command.shown_key()})",
+                    command.help,
+                    self._runner(screen, command.action),
+                )
+
+    def _runner(self, screen: Screen[object], action: str) -> Callable[[], Awaitable[None]]:
+        async def run() -> None:
+            await screen.run_action(action)
+
+        return run
+
+    def close_sessions(self) -> None:
+        """Let go of all sessions."""
+        for session in self._open:
+            session.close()
+
+
+def folders() -> tuple[Path | None, Path | None, str]:
+    """The folders of sessions and kits; None and a reason where there is no home."""
+    try:
+        return sessions_folder(), kits_folder(), ""
+    except NoHomeError as error:
+        return None, None, str(error)

@@ -1,0 +1,119 @@
+"""The command line. What needs no screen imports none."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+_SUBCOMMANDS = ("check", "sessions", "report", "schema")
+_ABOUT = (
+    "Steps through a page kit one cut at a time, keeps the pocket inventory, and warns "
+    "before a piece is lost in the wrong pair."
+)
+
+
+def version() -> str:
+    """The version of the installed package."""
+    from importlib.metadata import PackageNotFoundError
+    from importlib.metadata import version as installed
+
+    try:
+        return installed("dryfit")
+    except PackageNotFoundError:
+        return "not installed"
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run dryfit.
+
+    Args:
+        argv: The arguments; by default those of the process.
+
+    Returns:
+        The exit code: 0 for all is well, 1 when something is wrong with a kit or a file,
+        2 when the arguments are.
+    """
+    args = list(sys.argv[1:] if argv is None else argv)
+    _utf8_output()
+    if args in (["--version"], ["-V"]):
+        print(f"dryfit {version()}")
+        return 0
+    if args and args[0] in _SUBCOMMANDS:
+        from tui import headless
+
+        return headless.run(args)
+    parser = argparse.ArgumentParser(prog="dryfit", description=_ABOUT)
+    parser.add_argument(
+        "kit",
+        nargs="?",
+        help="a kit file, a session, or a demo kit's name (postcard, harbour, cards); "
+        "without it the shelf opens",
+    )
+    parser.add_argument("--version", "-V", action="store_true", help="print the version")
+    parser.add_argument("--ascii", action="store_true", help="only ASCII characters, this once")
+    parser.epilog = (
+        "Other commands: dryfit check KIT (what is wrong with a kit file), dryfit sessions "
+        "(what was begun), dryfit report SESSION (its account), dryfit schema (the JSON Schema "
+        "of kit files). Each takes --help."
+    )
+    chosen = parser.parse_args(args)
+    if chosen.version:
+        print(f"dryfit {version()}")
+        return 0
+    start = None
+    if chosen.kit:
+        start = find_kit(chosen.kit)
+        if start is None:
+            print(f"dryfit: there is no kit or session {chosen.kit!r}", file=sys.stderr)
+            return 2
+    return _run_app(start, chosen.ascii)
+
+
+def find_kit(name: str) -> Path | None:
+    """A kit or session by its path, or a demo kit by its name."""
+    from model.shelf import demo_kit
+
+    path = Path(name).expanduser()
+    return path if path.is_file() else demo_kit(name)
+
+
+def _run_app(start: Path | None, ascii: bool) -> int:
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        print("dryfit: the table needs a terminal; see dryfit --help", file=sys.stderr)
+        return 2
+    from dataclasses import replace
+
+    from model.folders import NoHomeError, settings_file
+    from model.settings import read_settings
+    from tui.app import DryfitApp, folders
+
+    try:
+        settings_path: Path | None = settings_file()
+    except NoHomeError:
+        settings_path = None
+    settings, troubles = read_settings(settings_path)
+    if ascii:
+        settings = replace(settings, ascii=True)
+    sessions, _, why = folders()
+    app = DryfitApp(settings, settings_path, start, sessions, why)
+    app.troubles = troubles
+    try:
+        app.run()
+    finally:
+        app.close_sessions()
+    # A crash inside the program must not look like a good end to whoever called it.
+    return app.return_code or 0
+
+
+def _utf8_output() -> None:
+    """Fractions and dots are printed on every system, however its locale is set."""
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(encoding="utf-8", errors="replace")
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,135 @@
+"""Commands that need no screen: check a kit, list sessions, print a report or the schema."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+
+def run(args: Sequence[str]) -> int:
+    """Run one of the commands; see `tui.command.main` for the exit codes."""
+    parser = argparse.ArgumentParser(prog="dryfit")
+    commands = parser.add_subparsers(dest="command", required=True)
+    check = commands.add_parser("check", help="what is wrong with a kit file")
+    check.add_argument("kit", help="a kit file, or a demo kit's name")
+    check.add_argument("--json", action="store_true", help="as JSON")
+    sessions = commands.add_parser("sessions", help="what was begun")
+    sessions.add_argument("--json", action="store_true", help="as JSON")
+    report = commands.add_parser("report", help="the account of a session")
+    report.add_argument("session", help="the session's file")
+    report.add_argument("--json", action="store_true", help="as JSON")
+    commands.add_parser("schema", help="the JSON Schema of kit files")
+    chosen = parser.parse_args(args)
+    if chosen.command == "check":
+        return _check(chosen.kit, chosen.json)
+    if chosen.command == "sessions":
+        return _sessions(chosen.json)
+    if chosen.command == "report":
+        return _report(Path(chosen.session).expanduser(), chosen.json)
+    from model.kitschema import kit_schema
+
+    print(json.dumps(kit_schema(), indent=2, ensure_ascii=False))
+    return 0
+
+
+def _check(name: str, as_json: bool) -> int:
+    from model.finding import KitError
+    from model.reading import load_kit
+    from tui.command import find_kit
+
+    path = find_kit(name)
+    if path is None:
+        print(f"dryfit: there is no kit {name!r}", file=sys.stderr)
+        return 2
+    try:
+        read = load_kit(path)
+        findings = read.findings
+    except KitError as error:
+        read, findings = None, error.findings
+    plan = read.plan if read else None
+    if as_json:
+        found = [
+            {
+                "code": f.code,
+                "line": f.line,
+                "what": f.what,
+                "remedy": f.remedy,
+                "grave": f.grave,
+            }
+            for f in findings
+        ]
+        print(
+            json.dumps(
+                {"kit": str(path), "usable": plan is not None, "findings": found},
+                indent=2,
+                ensure_ascii=False,
+            )
+        )
+    else:
+        for finding in findings:
+            print(f"{path}: {'' if finding.grave else '(remark) '}{finding}")
+        if plan is not None:
+            cuts = sum(step.mark is not None for step in plan.steps)
+            print(
+                f"{path}: {plan.kit.title}: {len(plan.steps)} steps, {cuts} cuts, "
+                f"{sum(plan.wanted)} pieces in {len(plan.kit.pockets)} pockets, "
+                f"{len(plan.scraps)} scraps"
+            )
+    return 0 if plan is not None else 1
+
+
+def _sessions(as_json: bool) -> int:
+    from model.folders import NoHomeError, sessions_folder
+    from model.shelf import sessions_in
+
+    try:
+        folder = sessions_folder()
+    except NoHomeError as error:
+        print(f"dryfit: {error}", file=sys.stderr)
+        return 1
+    found = sessions_in(folder)
+    if as_json:
+        rows = [
+            {
+                "path": str(s.path),
+                "kit": s.title,
+                "done": s.done,
+                "steps": s.steps,
+                "touched": s.touched.isoformat(),
+                "trouble": s.trouble,
+            }
+            for s in found
+        ]
+        print(json.dumps(rows, indent=2, ensure_ascii=False))
+        return 0
+    for session in found:
+        far = session.trouble or f"{session.done} of {session.steps} steps"
+        print(f"{session.touched:%Y-%m-%d %H:%M}  {session.title}: {far}  {session.path}")
+    if not found:
+        print(f"No sessions in {folder}.")
+    return 0
+
+
+def _report(path: Path, as_json: bool) -> int:
+    from model.account import account_of
+    from model.report import report_data, report_text
+    from model.session import Session, SessionError
+    from model.settings import Settings
+
+    try:
+        session = Session.watch(path)
+    except SessionError as error:
+        print(f"dryfit: {error}", file=sys.stderr)
+        return 1
+    account = account_of(session)
+    if as_json:
+        data: dict[str, Any] = report_data(session, account)
+        print(json.dumps(data, indent=2, ensure_ascii=False))
+    else:
+        manner = Settings().manner(session.plan.kit.unit)
+        print(report_text(session, account, manner))
+    return 0 if account.closes else 1

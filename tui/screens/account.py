@@ -1,0 +1,66 @@
+"""The account: scraps, sheets, pockets and warnings; at the end, the closing account."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from model.account import account_of
+from model.report import report_lines, report_text, save_report
+from model.session import Session, now
+from tui.commands import EVERYWHERE, Command, bindings
+from tui.screens.listing import Line, ListScreen
+
+COMMANDS = (
+    Command("back", ("a", "escape"), "back", "back", "Back to the table."),
+    Command("save", ("s",), "save", "save report", "Save the account as a text file."),
+    *EVERYWHERE,
+)
+_TONES = {"good": "$text-success", "bad": "$text-error bold", "plain": ""}
+
+
+class AccountScreen(ListScreen[None]):
+    """Where all the paper is."""
+
+    BINDINGS = bindings(COMMANDS)
+    COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
+    HELP_TEXT = "Every sheet's area is its pieces and its scraps; every piece is in its pocket."
+
+    def __init__(self, session: Session) -> None:
+        """Show a session's account."""
+        super().__init__()
+        self._session = session
+
+    def fill(self) -> None:
+        """Draw it up."""
+        ascii = self.ascii
+        signs = {"good": "+" if ascii else "✓", "bad": "!", "plain": " "}
+        account = account_of(self._session)
+        manner = self.dryfit.manner_of(self._session)
+        rows: list[tuple[str, list[Line]]] = []
+        for number, (tone, line) in enumerate(report_lines(self._session, account, manner)):
+            if tone == "head":
+                rows.append((f"h{number}", [("bold", line)]))
+            else:
+                rows.append((f"l{number}", [(_TONES[tone], f"  {signs[tone]} {line}")]))
+        title = "Closing account" if account.finished else "Account so far"
+        self.show(f"{title}: {self._session.plan.kit.title}", rows)
+
+    def action_back(self) -> None:
+        """Back to the table."""
+        self.dismiss()
+
+    def action_save(self) -> None:
+        """Save the account as a text file beside the session."""
+        account = account_of(self._session)
+        manner = self.dryfit.manner_of(self._session)
+        path = self._session.path
+        folder = path.parent if path is not None else None
+        if folder is None:
+            self.notify("There is no folder to save in.", severity="error")
+            return
+        try:
+            saved = save_report(report_text(self._session, account, manner), folder, now())
+        except OSError as error:
+            self.notify(f"Not saved: {error.strerror or error}", severity="error", markup=False)
+            return
+        self.notify(f"Saved: {saved}", markup=False)

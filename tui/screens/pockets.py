@@ -1,0 +1,214 @@
+"""The pocket inventory: every pocket with every piece."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.widgets import OptionList
+
+from model.inventory import Holding, Inventory, Row
+from model.session import Session
+from model.wording import English
+from tui.commands import EVERYWHERE, Command, bindings
+from tui.screens.listing import Line, ListScreen
+
+COMMANDS = (
+    Command("back", ("k", "escape"), "back", "back", "Back to the table."),
+    Command(
+        "move",
+        ("m",),
+        "move",
+        "move a piece",
+        "The piece of this row is really in another pocket: m, then that pocket's key.",
+    ),
+    Command("next_pocket", ("right", "tab"), "jump(1)", "next pocket", "To the next pocket."),
+    Command("last_pocket", ("left",), "jump(-1)", "", "To the pocket before."),
+    Command("undo", ("u",), "undo", "", "Take back what was said last."),
+    *EVERYWHERE,
+)
+_DIGITS = tuple(
+    Command(
+        f"to_{digit}", (str(digit),), f"digit('{digit}')", "", "To the pocket of that page.", False
+    )
+    for digit in range(10)
+)
+
+
+class PocketsScreen(ListScreen[None]):
+    """What each pocket holds and waits for."""
+
+    BINDINGS = bindings((*COMMANDS, *_DIGITS))
+    COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
+    HELP_TEXT = (
+        "Each pocket with its pieces: filed, on the pile, still to come. A page number goes to "
+        "that page's pocket."
+    )
+
+    def __init__(self, session: Session) -> None:
+        """Show a session's pockets."""
+        super().__init__()
+        self._session = session
+        self._inventory = Inventory(session.plan)
+        self._typed = ""
+        self._moving = ""
+        self._starts: list[int] = []
+        self._rows: dict[str, Row] = {}
+
+    @property
+    def _words(self) -> English:
+        return English(
+            self._session.plan,
+            self.dryfit.manner_of(self._session),
+        )
+
+    def fill(self) -> None:
+        """List all pockets."""
+        rows: list[tuple[str, list[Line]]] = []
+        self._starts, self._rows = [], {}
+        words, state = self._words, self._session.state
+        for pocket in self._session.plan.kit.pockets:
+            self._starts.append(len(rows))
+            holding = self._inventory.holding(state, pocket.index)
+            head = (
+                f"{words.pocket(pocket.index)}  {state.held(pocket.index)} of "
+                f"{state.wanted(pocket.index)}"
+            )
+            keys = words.press(pocket.index)
+            rows.append((f"p:{pocket.index}", [("bold", head), ("$text-accent", f"  [{keys}]")]))
+            rows += self._pieces(holding, words)
+        hint = "m moves the piece of a row; a page number goes to its pocket."
+        if self._moving:
+            hint = f"{self._moving}: type the key of the pocket that it is really in."
+        self.show("Pockets", rows, hint)
+
+    def _pieces(self, holding: Holding, words: English) -> list[tuple[str, list[Line]]]:
+        rows: list[tuple[str, list[Line]]] = []
+        for number, row in enumerate(holding.rows):
+            id = f"r:{holding.pocket}:{number}"
+            self._rows[id] = row
+            rows.append((id, words_of_row(row, words, self.ascii)))
+        items = self._session.plan.items
+        for stray in holding.strays:
+            goes = words.goes(items[stray], self._session.state.belongs(stray))
+            rows.append(
+                (
+                    f"x:{stray}",
+                    [
+                        ("$text-error bold", f"  ! {words.named(items[stray])}"),
+                        ("$text-error", f"  does not belong here: {goes}"),
+                    ],
+                )
+            )
+        for sheet, place in holding.bases:
+            rows.append(
+                (
+                    f"b:{sheet.name}",
+                    [
+                        (
+                            "$text-muted",
+                            f"    base {sheet.name}, page {sheet.base}: {words.at_place(place)}",
+                        )
+                    ],
+                )
+            )
+        return rows
+
+    def action_back(self) -> None:
+        """Back to the table."""
+        if self._moving:
+            self._moving = ""
+            self.fill()
+        else:
+            self.dismiss()
+
+    def action_jump(self, by: int) -> None:
+        """To another pocket."""
+        listing = self._listing
+        here = listing.highlighted or 0
+        before = [n for n, start in enumerate(self._starts) if start <= here]
+        number = ((before[-1] if before else 0) + by) % len(self._starts)
+        listing.highlighted = self._starts[number]
+        listing.scroll_to_highlight(top=True)
+
+    @property
+    def _listing(self) -> OptionList:
+        return self.query_one("#lines", OptionList)
+
+    def action_digit(self, digit: str) -> None:
+        """To the pocket of a page; or the pocket that the moved piece is in."""
+        self._typed += digit
+        keys = self._session.plan.keys
+        pocket = keys.get(self._typed)
+        if pocket is None:
+            if not any(k.startswith(self._typed) for k in keys):
+                self._typed = ""
+            return
+        self._typed = ""
+        if self._moving:
+            self._move_to(pocket)
+            return
+        self._listing.highlighted = self._starts[pocket]
+        self._listing.scroll_to_highlight(top=True)
+
+    def action_move(self) -> None:
+        """Begin to move the piece of the row."""
+        row = self._rows.get(self.chosen)
+        if self.chosen.startswith("x:"):
+            self._moving = self.chosen.removeprefix("x:")
+        elif row is not None and row.copies:
+            self._moving = row.copies[-1]
+        else:
+            self.notify("Nothing of this row is filed yet.")
+            return
+        self.fill()
+
+    def _move_to(self, pocket: int) -> None:
+        item, self._moving = self._moving, ""
+        told = self._session.move(item, pocket)
+        if told.raised:
+            words = self._words
+            warning = told.raised[0]
+            belongs = self._session.state.belongs(warning.items[-1])
+            self.notify(words.warning(warning, belongs), severity="warning", markup=False)
+        self.fill()
+
+    def action_undo(self) -> None:
+        """Take back what was said last, unless that was a cut."""
+        if self._session.undo_unmakes_cut():
+            self.notify("A cut is taken back at the table only.")
+            return
+        self._session.undo()
+        self.fill()
+
+
+def words_of_row(row: Row, words: English, ascii: bool) -> list[Line]:
+    """One row of the inventory: counts, name, size, paper, page, source, ties."""
+    full = row.filed >= row.wanted
+    sign = ("+" if ascii else "✓") if full else " "
+    tone = "$text-success" if full else ""
+    parts: list[Line] = [(tone, f"  {sign} {row.filed}/{row.wanted} {words.named(row.item)}")]
+    where = [
+        f"{count} {what}"
+        for count, what in (
+            (row.on_pile, "on the pile"),
+            (row.to_come, "to come"),
+            (row.elsewhere, "in another pocket"),
+            (row.scrapped, "among the scraps"),
+        )
+        if count
+    ]
+    if where:
+        odd = row.elsewhere or row.scrapped
+        parts.append(("$text-error" if odd else "$text-accent", f"  {', '.join(where)}"))
+    about = []
+    if row.face is not None:
+        about.append(row.face.name + (", reverse" if row.item.use == "reverse" else ""))
+    if row.pages:
+        about.append(words.pages(row.pages))
+    if row.sources:
+        about.append("from " + ", ".join(row.sources))
+    if row.again:
+        about.append("cut again later")
+    about += [text.rstrip(".").lower() for text in words.ties(row.kind)]
+    parts.append(("$text-muted", "  " + "; ".join(about)))
+    return parts

@@ -1,0 +1,372 @@
+"""The table: one cut at a time, and every piece to its pocket."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+
+from model.moment import Moment, moment_of
+from model.session import Session, Told
+from model.wording import English
+from tui import parts
+from tui.commands import EVERYWHERE, Command, bindings
+from tui.screens.base import AppScreen
+from tui.widgets.drawing import Drawing
+from tui.widgets.figures import BigMark, Tone
+from tui.widgets.panel import Panel, Row
+
+COMMANDS = (
+    Command(
+        "did",
+        ("space", "enter"),
+        "did",
+        "",
+        "Do as the sentence says, and say that it is "
+        "done. One key, or a foot pedal, carries a run in which nothing goes wrong.",
+    ),
+    Command(
+        "scrap",
+        ("s",),
+        "scrap",
+        "scrap",
+        "It went to the scraps; with nothing on the pile, a scrap too many turned up.",
+    ),
+    Command("right", ("p",), "put_right", "", "Put right what the warning names."),
+    Command("leave", ("l",), "leave_warning", "", "Leave the warning for now; it stays listed."),
+    Command("undo", ("u",), "undo", "undo", "Take back what was said last."),
+    Command("redo", ("r",), "redo", "", "Say again what was taken back."),
+    Command("pockets", ("k",), "pockets", "pockets", "Every pocket with every piece."),
+    Command("account", ("a",), "account", "scraps", "Scraps, sheets and warnings: the account."),
+    Command("pace", ("c",), "pace", "", "File after each cut, or cut a whole load first."),
+    Command("skip", ("o",), "skip", "skip", "Leave out an optional step."),
+    Command(
+        "read",
+        ("n",),
+        "read",
+        "notes",
+        "Read all that is said of this step, notes and cautions in full.",
+    ),
+    Command("pile_down", ("down",), "choose(1)", "", "Choose another thing on the pile.", False),
+    Command("pile_up", ("up",), "choose(-1)", "", "Choose another thing on the pile.", False),
+    Command("settings", ("comma",), "app.settings", "", "Units, ruler, looks."),
+    *EVERYWHERE,
+)
+_DIGITS = tuple(
+    Command(
+        f"pocket_{digit}",
+        (str(digit),),
+        f"digit('{digit}')",
+        "",
+        "It went into the pocket of that page.",
+        False,
+    )
+    for digit in range(10)
+)
+
+
+class TableScreen(AppScreen[None]):
+    """The work screen of one session."""
+
+    BINDINGS = bindings((*COMMANDS, *_DIGITS))
+    COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (74, "-wide"), (110, "-broad")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [  # noqa: RUF012
+        (0, "-low"),
+        (21, "-mid"),
+        (34, "-high"),
+        (46, "-high -huge"),
+    ]
+
+    def __init__(self, session: Session) -> None:
+        """Show a session.
+
+        Args:
+            session: The session; it is closed by whoever opened it.
+        """
+        super().__init__()
+        self.session = session
+        self.typed = ""
+        self.chosen = ""
+        self.said: Row = []
+        self.moment: Moment = self._look()
+
+    # What stands where
+
+    def compose(self) -> ComposeResult:
+        """One widget for each region."""
+        # No containers: every layer beneath a changed row would be rendered again for it.
+        yield Panel(id="bar")
+        yield Panel(id="keys")
+        yield Panel(id="said")
+        yield Panel(id="brief")
+        yield Panel(id="side")
+        yield Panel(id="head")
+        yield BigMark(id="mark", ascii=self.ascii)
+        yield Panel(id="sentence")
+        yield Panel(id="goes")
+        yield Panel(id="more")
+        yield Drawing(id="drawing", ascii=self.ascii)
+
+    def on_mount(self) -> None:
+        """Paint the first moment; look on when another program has the session."""
+        self._panels = {panel.id or "": panel for panel in self.query(Panel)}
+        self._mark = self.query_one(BigMark)
+        self._drawing = self.query_one(Drawing)
+        if self.session.watching:
+            self.set_interval(1.0, self._poll)
+        self.paint()
+
+    def _look(self) -> Moment:
+        manner = self.dryfit.manner_of(self.session)
+        if self.chosen not in self.session.state.pile:
+            self.chosen = ""
+        return moment_of(self.session, manner, self.chosen)
+
+    def paint(self) -> None:
+        """Show the moment; each region repaints only the rows that differ."""
+        moment, ascii, panels = self.moment, self.ascii, self._panels
+        self.set_class(moment.pressing is not None, "-alert")
+        title = self.session.plan.kit.title
+        figure = moment.figure
+        self.set_class(figure is None, "-wordy")
+        if figure is None:
+            self._mark.show("", "", "plain")
+        else:
+            self._mark.show(figure.text, figure.unit, _TONES[figure.tone])
+        panels["bar"].show(lambda w, h: parts.bar(title, moment, w))
+        panels["head"].show(lambda w, h: parts.head(moment, self.typed, w))
+        panels["sentence"].show(lambda w, h: parts.sentence(moment, w, h))
+        panels["goes"].show(lambda w, h: parts.goes(moment, ascii, w))
+        panels["more"].show(lambda w, h: parts.more(moment, w, h))
+        self._drawing.show(moment.scene)
+        panels["side"].show(lambda w, h: parts.side(moment, w, h, self.chosen, ascii))
+        panels["brief"].show(lambda w, h: parts.brief(moment, w, h, ascii))
+        panels["said"].show(lambda w, h: [self._status()])
+        panels["keys"].show(lambda w, h: parts.footer(self._footer(), ascii, w))
+
+    def _status(self) -> Row:
+        if self.session.unsaved:
+            return [(f" NOT SAVED: {self.session.unsaved}", "error")]
+        if self.session.watching:
+            return [(" You are looking on: another dryfit has this session.", "warn")]
+        return self.said
+
+    def _footer(self) -> list[Command]:
+        shown = [c for c in COMMANDS if c.id != "skip" or self.moment.optional]
+        pocket = Command("pocket", ("0-9",), "", "pocket", "")
+        return [pocket, *shown]
+
+    def look_again(self) -> None:
+        """Work the moment out anew, and show it."""
+        self.moment = self._look()
+        self.paint()
+
+    def _poll(self) -> None:
+        if self.session.poll():
+            self.look_again()
+
+    # Saying things
+
+    def _after(self, told: Told, said: str) -> None:
+        """Show what came of saying something."""
+        self.typed = ""
+        words = self.words
+        if not told.taken:
+            self.said = [(f" {words.objection(told.objection)}", "warn")]
+        elif told.raised:
+            self.said = []
+            self.dryfit.warn_bell()
+        else:
+            self.said = [(f" {said}", "good")] if said else []
+        self.chosen = ""
+        self.look_again()
+
+    @property
+    def words(self) -> English:
+        """The sentences for this crafter."""
+        return English(
+            self.session.plan,
+            self.dryfit.manner_of(self.session),
+        )
+
+    def _blocked(self) -> bool:
+        """Whether a warning wants an answer before the one key goes on."""
+        if self.moment.pressing is None:
+            return False
+        self.said = [(" Answer the warning first: p puts it right, l leaves it.", "warn")]
+        self.dryfit.warn_bell()
+        self.paint()
+        return True
+
+    def action_did(self) -> None:
+        """The one key: what is due was done as it should be."""
+        if self.typed:
+            self._file_typed(last=True)
+            return
+        if self._blocked():
+            return
+        moment = self.moment
+        if moment.over:
+            self.action_account()
+            return
+        item = moment.due.item
+        if item is not None:
+            said = self.words.filed(item, self.session.state.belongs(item))
+            self._after(self.session.file_where_it_belongs(item), said)
+        else:
+            self._after(self.session.next(), "")
+
+    def action_digit(self, digit: str) -> None:
+        """A page number was typed: what is in hand went into that page's pocket."""
+        self.typed += digit
+        self._file_typed(last=False)
+
+    def _file_typed(self, last: bool) -> None:
+        keys = self.session.plan.keys
+        pocket = keys.get(self.typed)
+        longer = any(k.startswith(self.typed) and k != self.typed for k in keys)
+        if pocket is None and last:
+            # Enter after a page number that others begin with: that very page.
+            found = self.session.plan.kit.pocket_of_page(int(self.typed))
+            pocket = found.index if found else None
+        if pocket is None:
+            if not longer or last:
+                self.said = [(f" No pocket has page {self.typed}.", "warn")]
+                self.typed = ""
+            self.paint()
+            return
+        pressing = self.moment.pressing
+        words = self.words
+        if pressing is not None and pressing.warning.items:
+            # The answer to a warning: that thing is in this pocket now.
+            moved = pressing.warning.items[-1]
+            self._after(self.session.move(moved, pocket), words.filed(moved, pocket))
+            return
+        item = self.moment.due.item
+        told = self.session.file_into(pocket, item)
+        self._after(told, words.filed(item, pocket) if item else "")
+
+    def action_scrap(self) -> None:
+        """What is in hand was thrown to the scraps."""
+        item = self.moment.due.item
+        self._after(self.session.scrap(item), self.words.scrapped(item) if item else "")
+
+    def action_put_right(self) -> None:
+        """Put right what the newest warning names; an open one left earlier else."""
+        alert = self.moment.pressing or next(iter(self.moment.alerts), None)
+        if alert is None:
+            self.said = [(" There is no warning to put right.", "muted")]
+            self.paint()
+            return
+        told = self.session.put_right(alert.warning)
+        self._after(told, f"Put right: {alert.remedy}.")
+
+    def action_leave_warning(self) -> None:
+        """Leave the newest warning for later."""
+        alert = self.moment.pressing
+        if alert is not None:
+            self._after(self.session.leave(alert.warning), "Left for now; it stays listed.")
+
+    def action_undo(self) -> None:
+        """Take back what was said last; a cut only if it was not really made."""
+        if self.session.watching or not self.session.undo_unmakes_cut():
+            self._after(self.session.undo(), "Taken back; r says it again.")
+            return
+        from tui.screens.dialog import Choice, Dialog
+
+        def answer(choice: str | None) -> None:
+            if choice == "not":
+                self._after(self.session.undo(), "Taken back: the cut is still to be made.")
+            elif choice == "made":
+                self.said = [(" The paper is cut, so the cut stays as said.", "plain")]
+                self.paint()
+
+        self.app.push_screen(
+            Dialog(
+                self.words.was_it_cut(),
+                (
+                    Choice("not", "n", "No, not cut yet: take it back"),
+                    Choice("made", "y", "Yes, it is cut: leave it as it is"),
+                ),
+            ),
+            answer,
+        )
+
+    def action_redo(self) -> None:
+        """Say again what was taken back last."""
+        self._after(self.session.redo(), "Said again.")
+
+    def action_pace(self) -> None:
+        """Change between filing after each cut and after each load."""
+        by_load = not self.session.state.by_load
+        said = (
+            "From now on: cut the whole load, then file from the pile."
+            if by_load
+            else "From now on: file after each cut."
+        )
+        self._after(self.session.pace_by(by_load), said)
+
+    def action_skip(self) -> None:
+        """Leave out an optional step."""
+        self._after(self.session.skip(), "Left out.")
+
+    def action_choose(self, by: int) -> None:
+        """Take another thing of the pile in hand."""
+        ids = [line.id for line in self.moment.pile]
+        if not ids:
+            return
+        here = ids.index(self.moment.due.item) if self.moment.due.item in ids else -1
+        self.chosen = ids[(here + by) % len(ids)] if here >= 0 else ids[0]
+        self.look_again()
+
+    # Other screens
+
+    def action_pockets(self) -> None:
+        """Open the pocket inventory."""
+        from tui.screens.pockets import PocketsScreen
+
+        self.app.push_screen(PocketsScreen(self.session), lambda _: self.look_again())
+
+    def action_account(self) -> None:
+        """Open the account."""
+        from tui.screens.account import AccountScreen
+
+        self.app.push_screen(AccountScreen(self.session), lambda _: self.look_again())
+
+    def action_read(self) -> None:
+        """Show all that is said of this step."""
+        from tui.screens.dialog import Choice, Dialog
+
+        moment = self.moment
+        text = "\n\n".join((moment.sentence, *moment.cautions, *moment.more))
+        self.app.push_screen(Dialog(text, (Choice("ok", "n", "Back"),)))
+
+    @on(Panel.RowClicked, "#keys")
+    def _footer_clicked(self, event: Panel.RowClicked) -> None:
+        key = parts.footer_at(self._footer(), self.ascii, event.panel.size.width, event.column)
+        command = next((c for c in self._footer() if c.shown_key(self.ascii) == key), None)
+        if command is not None and command.action:
+            self.call_later(self.run_action, command.action)
+
+    @on(Panel.RowClicked, "#goes")
+    def _goes_clicked(self) -> None:
+        self.action_did()
+
+    @on(Panel.RowClicked, "#side")
+    def _pocket_clicked(self, event: Panel.RowClicked) -> None:
+        number = parts.pocket_at(self.moment, event.panel.size.height, event.row)
+        if number is not None:
+            item = self.moment.due.item
+            said = self.words.filed(item, number) if item else ""
+            self._after(self.session.file_into(number, item), said)
+
+
+_TONES: dict[str, Tone] = {
+    "cut": "plain",
+    "file": "done",
+    "scrap": "warn",
+    "warn": "warn",
+    "plain": "plain",
+}

@@ -1,0 +1,140 @@
+"""A region of styled rows that are made anew for its size: the texts of all screens."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import ClassVar, Literal, TypeAlias
+
+from rich.style import Style
+from textual import events
+from textual.message import Message
+from textual.strip import Strip
+
+from tui.widgets.lines import Lines, strip_of, wrap
+
+Tone: TypeAlias = Literal[
+    "plain", "strong", "muted", "good", "warn", "error", "key", "target", "chosen", "edge"
+]
+"""What a run of text is; the styles say how it looks."""
+Row: TypeAlias = list[tuple[str, Tone]]
+Maker: TypeAlias = Callable[[int, int], Sequence[Row]]
+"""Makes the rows for a width and a height in cells."""
+
+_TONES: tuple[Tone, ...] = (
+    "plain", "strong", "muted", "good", "warn", "error", "key", "target", "chosen", "edge",
+)
+
+
+class Panel(Lines):
+    """Rows made by a function of the size; see `show`."""
+
+    COMPONENT_CLASSES: ClassVar[set[str]] = {f"panel--{tone}" for tone in _TONES}
+    DEFAULT_CSS = """
+    Panel {
+        & .panel--plain { color: $foreground; }
+        & .panel--strong { color: $foreground; text-style: bold; }
+        & .panel--muted { color: $text-muted; }
+        & .panel--good { color: $text-success; }
+        & .panel--warn { color: $text-warning; text-style: bold; }
+        & .panel--error { color: $text-error; text-style: bold; }
+        & .panel--key { color: $text-accent; text-style: bold; }
+        & .panel--target { color: $text-primary; text-style: bold reverse; }
+        & .panel--edge { color: $panel-lighten-2; }
+        & .panel--chosen { text-style: bold reverse; }
+    }
+    """
+
+    class RowClicked(Message):
+        """A row was clicked or touched.
+
+        Attributes:
+            panel: The panel.
+            row: Which row, from 0.
+            column: Which column, from 0.
+        """
+
+        def __init__(self, panel: Panel, row: int, column: int) -> None:
+            """Say where."""
+            super().__init__()
+            self.panel = panel
+            self.row = row
+            self.column = column
+
+        @property
+        def control(self) -> Panel:
+            """The panel, for ``@on`` selectors."""
+            return self.panel
+
+    def __init__(
+        self, *, name: str | None = None, id: str | None = None, classes: str | None = None
+    ) -> None:
+        """Begin empty."""
+        super().__init__(name=name, id=id, classes=classes)
+        self._make: Maker | None = None
+        self._rows: Sequence[Row] = ()
+        self._made_for = -1
+        self._styles_of: dict[str, Style] = {}
+
+    def show(self, make: Maker) -> None:
+        """Show what a function makes, now and whenever the size or the styles change."""
+        self._make = make
+        self.compose_lines()
+
+    def style_of(self, tone: Tone) -> Style:
+        """The style of a tone, looked up once per change of the styles."""
+        if tone not in self._styles_of:
+            self._styles_of[tone] = self.get_component_rich_style(f"panel--{tone}")
+        return self._styles_of[tone]
+
+    def styles_changed(self) -> bool:
+        """Look the tones up again."""
+        before, self._styles_of = self._styles_of, {}
+        self._made_for = -1
+        changed = super().styles_changed()
+        return changed or any(self.style_of(tone) != old for tone, old in before.items())  # type: ignore[arg-type]
+
+    def compose_lines(self) -> None:
+        """Make the rows for the room there is."""
+        width, height = self.size
+        if self._make is None or not (width and height and self.is_attached):
+            return
+        before, after = self._rows, self._make(width, height)
+        kept = len(before) if self._made_for == width else 0
+        if kept and before == after:
+            return
+        old = self.lines
+        self._rows, self._made_for = after, width
+        self.set_lines(
+            old[y] if y < kept and before[y] == row else self._strip(row, width)
+            for y, row in enumerate(after)
+        )
+
+    def _strip(self, row: Row, width: int) -> Strip:
+        return strip_of([(text, self.style_of(tone)) for text, tone in row], width, self.base)
+
+    def on_click(self, event: events.Click) -> None:
+        """Say which row was clicked."""
+        self.post_message(self.RowClicked(self, event.y, event.x))
+
+
+def wrapped(spans: Row, width: int) -> list[Row]:
+    """Styled text as rows of whole words."""
+    null = Style.null()
+    tones: dict[Style, Tone] = {}
+    coded = []
+    for number, (text, tone) in enumerate(spans):
+        style = Style(meta={"n": number}) if number else null
+        tones[style] = tone
+        coded.append((text, style))
+    return [[(text, tones[style]) for text, style in line] for line in wrap(coded, width)]
+
+
+def fit(text: str, width: int) -> str:
+    """Text cut to a width, with dots where something is left out."""
+    from rich.cells import cell_len, set_cell_size
+
+    if cell_len(text) <= width:
+        return text
+    if width <= 1:
+        return set_cell_size(text, max(0, width))
+    return set_cell_size(text, width - 2).rstrip() + ".."
