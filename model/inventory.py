@@ -53,7 +53,7 @@ class Holding:
     Attributes:
         pocket: Its index.
         rows: Its pieces, in the kit's order.
-        strays: Things in it that do not belong there.
+        strays: Things in it that do not belong there, companions after their pieces.
         bases: The bases of its pages, which lie under the stack, and where each is now.
     """
 
@@ -103,14 +103,15 @@ class Inventory:
             copies = self._copies.get(group.key, [])
             if not copies or not state.room(group.key, pocket):
                 continue  # its copies were cut up, or left out
-            rows.append(self._row(state, group, pocket, copies))
-            for kind in dict.fromkeys(c.kind for c in self._companions.get(group.key, ())):
-                if kind is not None:
-                    rows.append(self._companion_row(group, kind, rows[-1]))
+            row = self._row(state, group, pocket, copies)
+            rows.append(row)
+            for name in dict.fromkeys(c.name for c in self._companions.get(group.key, ())):
+                rows.append(self._companion_row(group, name, row))
         strays = tuple(
-            id for warning in state.warnings.values() if warning.pocket == pocket
-            for id in warning.items if state.where(id) == pocket
-            and warning.kind is not WarningKind.TWICE
+            id for warning in state.warnings.values()
+            if warning.pocket == pocket and warning.kind is not WarningKind.TWICE
+            for item in warning.items if state.where(item) == pocket
+            for id in (item, *state.plan.companions.get(item, ()))
         )
         bases = tuple(
             (sheet, state.where(sheet.name))
@@ -149,12 +150,12 @@ class Inventory:
             again=any(state.cut_again(c.id) for c in copies), copies=inside,
         )
 
-    def _companion_row(self, group: Group, kind: PieceKind, beside: Row) -> Row:
-        all_copies = [c for c in self._companions[group.key] if c.kind == kind]
+    def _companion_row(self, group: Group, name: str, beside: Row) -> Row:
+        all_copies = [c for c in self._companions[group.key] if c.name == name]
         inside = tuple(c.id for c in all_copies if c.partner in beside.copies)
         first = all_copies[0]
         return Row(
-            item=first, kind=kind, face=first.paper.side(first.use) if first.paper else None,
+            item=first, kind=first.kind or group.kind, face=first.paper.side(first.use) if first.paper else None,
             pages=beside.pages, wanted=beside.wanted, filed=len(inside), on_pile=0,
             to_come=beside.wanted - len(inside), scrapped=0, elsewhere=0, sources=(),
             again=False, copies=inside,

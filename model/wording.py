@@ -381,8 +381,8 @@ class English:
             more = second_ruler(step.mark.value, self.tearing_ruler)
             if more:
                 said.append(
-                    f"Your ruler is {self.manner.length(self.tearing_ruler)} wide: lay a second "
-                    f"beside it, {self.manner.length(more)} of it showing."
+                    f"Ruler {self.manner.length(self.tearing_ruler)} wide: lay a second beside "
+                    f"it, {self.manner.length(more)} showing."
                 )
         if step.number == 1 and work.note:
             said.append(work.note)
@@ -551,7 +551,7 @@ class English:
         as_what = ""
         if item.kind is not None:
             said = self.ties(item.kind) or ((item.kind.note,) if item.kind.note else ())
-            as_what = f" ({said[0].rstrip('.')})" if said else ""
+            as_what = f" ({_small(said[0].rstrip('.'))})" if said else ""
         return f"It belongs in {self.pocket(place)}: it is used on {used}{as_what}."
 
     def remedy(self, warning: Warning, belongs: int) -> str:
@@ -657,6 +657,10 @@ def _side(word: str) -> Side:
         "left": "left",
     }
     return sides[word]
+
+
+def _small(sentence: str) -> str:
+    return sentence[:1].lower() + sentence[1:]
 
 
 def _count(number: int, one: str, many: str) -> str:

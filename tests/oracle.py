@@ -16,12 +16,15 @@ from model.state import Spot, State
 from model.warning import WarningKind
 
 
+def is_piece(plan: Plan, id: str) -> bool:
+    """Whether a thing is a piece that goes into a pocket by itself."""
+    item = plan.items[id]
+    return item.role is Role.PIECE and not item.partner and bool(plan.groups[item.group].wanted)
+
+
 def pieces_of(plan: Plan) -> list[Item]:
     """Pieces that go into a pocket by themselves."""
-    return [
-        item for item in plan.items.values()
-        if item.role is Role.PIECE and not item.partner and plan.groups[item.group].wanted
-    ]
+    return [item for item in plan.items.values() if is_piece(plan, item.id)]
 
 
 def waived(state: State, item: str) -> bool:
@@ -43,7 +46,7 @@ def check_places(state: State) -> None:
     assert all(state.where(item) == Spot.PILE for item in state.pile)
     to_file = [
         item for item in state.pile
-        if plan.items[item].role is Role.SCRAP or plan.items[item] in pieces_of(plan)
+        if plan.items[item].role is Role.SCRAP or is_piece(plan, item)
     ]
     assert state.waiting == len(to_file)
     assert state.top_to_file == (to_file[-1] if to_file else None)
@@ -67,7 +70,7 @@ def check_warnings(state: State) -> None:
         place = state.where(item.id)
         if item.partner:
             continue
-        scrap, piece = item.role is Role.SCRAP, item in pieces_of(state.plan)
+        scrap, piece = item.role is Role.SCRAP, is_piece(state.plan, item.id)
         if place == Spot.SCRAPS and not scrap:
             wrong.add(item.id)
         elif place >= 0 and (not piece or state.is_stray(item.id)):
@@ -136,7 +139,7 @@ def all_right(state: State) -> bool:
             continue
         if item.role is Role.SCRAP and place != Spot.SCRAPS:
             return False
-        if item in pieces_of(plan):
+        if is_piece(plan, item.id):
             if place >= 0 and not state.is_stray(item.id):
                 continue
             if place != Spot.TAKEN:

@@ -7,6 +7,7 @@ from contextlib import asynccontextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+from rich.segment import Segment
 from textual.pilot import Pilot
 
 from model.reading import load_kit
@@ -55,6 +56,14 @@ async def table(
 
 
 def text_of(app: DryfitApp) -> str:
-    """What the screen shows, as rows of text without trailing spaces."""
+    """What the screen shows, as rows of text without trailing spaces.
+
+    Spaces in reverse, of which the large figures are made, are shown as full blocks.
+    """
     rows = app.screen._compositor.render_strips(app.size)
-    return "\n".join("".join(s.text for s in row).rstrip() for row in rows)
+    return "\n".join("".join(map(_as_text, row)).rstrip() for row in rows)
+
+
+def _as_text(segment: Segment) -> str:
+    solid = segment.style is not None and segment.style.reverse and segment.text.isspace()
+    return "█" * len(segment.text) if solid else segment.text

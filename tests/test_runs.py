@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 
 from tests.runs import Crafter
 
@@ -13,5 +13,6 @@ TestAnythingAtAll.settings = settings(
     max_examples=int(os.environ.get("DRYFIT_RUNS", "40")),
     stateful_step_count=40,
     deadline=None,
+    phases=(Phase.explicit, Phase.reuse, Phase.generate),
     suppress_health_check=list(HealthCheck),
 )

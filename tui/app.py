@@ -64,6 +64,7 @@ class DryfitApp(App[None]):
             self.register_theme(theme)
         known = {theme.name for theme in THEMES}
         self.theme = self.settings.theme if self.settings.theme in known else THEMES[0].name
+        self.set_class(self.settings.ascii, "-ascii")
         for trouble in self.troubles:
             self.notify(trouble, severity="warning", markup=False)
         if self._start is None:
@@ -217,6 +218,7 @@ class DryfitApp(App[None]):
         self.settings = changed
         if key == "theme":
             self.theme = str(value)
+        self.set_class(changed.ascii, "-ascii")
         why = save_settings(changed, self.settings_path)
         self._repaint()
         return f"not kept: {why}" if why else ""

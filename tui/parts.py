@@ -25,15 +25,16 @@ def bar(title: str, moment: Moment, width: int) -> list[Row]:
     return [[(left, "strong"), (" " * max(1, gap), "plain"), (right, "plain")]]
 
 
-def head(moment: Moment, typed: str, width: int) -> list[Row]:
+def head(moment: Moment, typed: str, ascii: bool, width: int) -> list[Row]:
     """What kind of step it is, and what the large figures are of."""
     row: Row = [(f" {moment.headline}", "strong")]
     figure = moment.figure
+    dot = "-" if ascii else "·"
     if figure is not None:
         if figure.caption:
-            row.append((f" · {figure.caption}", "muted"))
+            row.append((f" {dot} {figure.caption}", "muted"))
         if figure.error:
-            row.append((f" · {figure.error}", "warn"))
+            row.append((f" {dot} {figure.error}", "warn"))
     if typed:
         row.append((f"   pocket {typed}_", "key"))
     return [row] if width else []

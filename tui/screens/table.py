@@ -128,6 +128,8 @@ class TableScreen(AppScreen[None]):
         """Show the moment; each region repaints only the rows that differ."""
         moment, ascii, panels = self.moment, self.ascii, self._panels
         self.set_class(moment.pressing is not None, "-alert")
+        self._mark.set_ascii(ascii)
+        self._drawing.set_ascii(ascii)
         title = self.session.plan.kit.title
         figure = moment.figure
         self.set_class(figure is None, "-wordy")
@@ -136,7 +138,7 @@ class TableScreen(AppScreen[None]):
         else:
             self._mark.show(figure.text, figure.unit, _TONES[figure.tone])
         panels["bar"].show(lambda w, h: parts.bar(title, moment, w))
-        panels["head"].show(lambda w, h: parts.head(moment, self.typed, w))
+        panels["head"].show(lambda w, h: parts.head(moment, self.typed, ascii, w))
         panels["sentence"].show(lambda w, h: parts.sentence(moment, w, h))
         panels["goes"].show(lambda w, h: parts.goes(moment, ascii, w))
         panels["more"].show(lambda w, h: parts.more(moment, w, h))

@@ -1,0 +1,211 @@
+"""The parts of the benchmark that watch dryfit from outside, in a terminal.
+
+All times are medians; what is compared is run by turns, so that whatever else the machine is
+doing falls on both alike. No goal is a test: the figures are for people.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import re
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from statistics import median
+
+from tests.bench_terminal import ROOT, Answer, Terminal
+
+APPS = str(ROOT / "tests" / "bench_apps.py")
+DRYFIT = ("-m", "tui.command")
+TABLE = re.compile(rb"step \d+/.*quit", re.DOTALL)
+"""Text of the table's first and of its last row."""
+SPACE = b" "
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A line of the result.
+
+    Attributes:
+        what: What was measured.
+        value: What came out, as text.
+        goal: The goal, as text; empty for a mere remark.
+        met: Whether it is met; None for a mere remark.
+    """
+
+    what: str
+    value: str
+    goal: str = ""
+    met: bool | None = None
+
+
+def at_most(what: str, value: float, goal: float, unit: str, note: str = "") -> Row:
+    """A line for a value that should not be larger than a goal."""
+    said = f"{value:.2f} {unit}{f'  ({note})' if note else ''}"
+    return Row(what, said, f"<= {goal:g} {unit}", value <= goal)
+
+
+@contextmanager
+def home() -> Iterator[Path]:
+    """An empty home folder, on the disk of the system's temporary files."""
+    with tempfile.TemporaryDirectory(prefix="dryfit-bench-") as folder:
+        yield Path(folder)
+
+
+# 1. From the start of the process to the first painted table
+
+
+def start(rounds: int) -> list[Row]:
+    """Start dryfit and an empty app by turns."""
+    size = (120, 40)
+    rows: list[Row] = []
+    # Textual goes to the last line to paint it, whatever is on it.
+    last_line = re.compile(rb"\x1b\[40;1H")
+    for kit in ("postcard", "harbour"):
+        empty: list[float] = []
+        table: list[float] = []
+        settled: list[float] = []
+        for _ in range(rounds + 1):  # the first only warms up
+            with home() as folder:
+                for command, needle, times in (
+                    ((APPS, "empty"), last_line, empty), ((*DRYFIT, kit), TABLE, table),
+                ):
+                    terminal = Terminal.start(command, size, folder)
+                    times.append(terminal.until(needle))
+                    if times is table:
+                        settled.append(terminal.settle())
+                    terminal.close()
+        ours, base = median(table[1:]), median(empty[1:])
+        note = f"{ours * 1000:.0f} ms to {base * 1000:.0f} ms"
+        rows.append(at_most(f"start to first painted Table, {kit}", ours / base, 1.25, "x", note))
+        rows.append(Row("   until nothing more is painted", f"{median(settled[1:]) * 1000:.0f} ms"))
+    return rows + version(rounds)
+
+
+def version(rounds: int) -> list[Row]:
+    """The time of ``--version``, and what it imports."""
+    code = (
+        "import sys\nfrom tui.command import main\nmain(['--version'])\n"
+        "print(sorted({'textual', 'rich', 'pydantic'} & set(sys.modules)), file=sys.stderr)"
+    )
+    times = []
+    for _ in range(rounds):
+        begin = time.perf_counter()
+        done = subprocess.run(
+            [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True
+        )
+        times.append(time.perf_counter() - begin)
+    heavy = done.stderr.strip()
+    note = f"{median(times) * 1000:.0f} ms, imports {'neither' if heavy == '[]' else heavy}"
+    return [Row("dryfit --version", note, "neither textual nor pydantic", heavy == "[]")]
+
+
+# 2. From a key to the painted frame
+
+
+def key(keys: int) -> list[Row]:
+    """Press the one key on a large kit, on a huge one, and on the plain app, by turns."""
+    from tests.kits import big_kit
+
+    rows: list[Row] = []
+    for size in ((120, 40), (80, 24)):
+        for name in ("harbour", "10,000 pieces"):
+            with home() as folder:
+                kit = ROOT / "kits" / "harbour.toml"
+                if name != "harbour":
+                    kit = folder / "large.toml"
+                    kit.write_text(big_kit(10_000), encoding="utf-8")
+                session, left = _at_first_cut(kit, folder)
+                many = min(keys, left)
+                rows += _by_turns(f"{name}, {size[0]}x{size[1]}", session, size, folder, many)
+    rows += sync_share()
+    return rows
+
+
+def _at_first_cut(kit: Path, folder: Path) -> tuple[Path, int]:
+    """A session of a kit up to its first cut, and how many presses of the one key are left."""
+    from model.plan import StepKind
+    from model.reading import load_kit
+    from model.session import Session
+
+    session = Session.start(load_kit(kit), kit, folder / "dryfit" / "sessions")
+    while (step := session.state.due().step) is None or step.kind is not StepKind.CUT:
+        if not session.next().taken:
+            break
+    path = session.path
+    assert path is not None
+    left = sum(s.index >= session.state.cursor for s in session.plan.steps)
+    session.close()
+    return path, left
+
+
+def _by_turns(
+    name: str, session: Path, size: tuple[int, int], folder: Path, keys: int
+) -> list[Row]:
+    area = _drawing_area(session, size)
+    terminal = Terminal.start((*DRYFIT, str(session)), size, folder)
+    plain = Terminal.start((APPS, "region", *map(str, area)), size, folder)
+    try:
+        terminal.until(re.compile(rb"Welcome back|Go on|step \d+/"))
+        for each in (terminal, plain):
+            each.settle()
+            each.press(b"g")  # away with the welcome
+        ours: list[Answer] = []
+        base: list[Answer] = []
+        for number in range(keys + 3):  # the first three only warm up
+            base.append(plain.press(SPACE))
+            ours.append(terminal.press(SPACE))
+            if number > 3 and not ours[-1].size:
+                raise RuntimeError(f"{name}: key {number} painted nothing")
+    finally:
+        terminal.close()
+        plain.close()
+    ours, base = ours[3:], base[3:]
+    mine = median(a.seconds for a in ours) * 1000
+    theirs = median(a.seconds for a in base) * 1000
+    note = f"{mine:.2f} ms to {theirs:.2f} ms, {keys} keys"
+    sizes = [a.size for a in ours]
+    frames = sum(a.frames for a in ours) / len(ours)
+    slow = sorted(a.seconds for a in ours)[int(len(ours) * 0.95)] * 1000
+    return [
+        at_most(f"key to painted frame, {name}", mine / theirs, 3, "x", note),
+        at_most("   bytes a key, median", median(sizes) / 1024, 4, "KB",
+                f"at most {max(sizes) / 1024:.1f}; plain app {median(a.size for a in base)} bytes"),
+        Row("   the slowest 5 % take more than", f"{slow:.1f} ms; {frames:.2f} frames a key"),
+    ]
+
+
+def _drawing_area(session: Path, size: tuple[int, int]) -> tuple[int, int, int, int]:
+    """Where the drawing stands on a table of a size."""
+    from model.session import Session
+    from model.settings import Settings
+    from tui.app import DryfitApp
+    from tui.widgets.drawing import Drawing
+
+    async def look() -> tuple[int, int, int, int]:
+        app = DryfitApp(Settings())
+        async with app.run_test(size=size) as pilot:
+            app.show_session(Session.watch(session))
+            await pilot.pause()
+            found = app.screen.query_one(Drawing).content_region
+            return found.x, found.y, found.width, found.height
+
+    return asyncio.run(look())
+
+
+def sync_share() -> list[Row]:
+    """How long the disk takes to have an action for certain."""
+    times = []
+    with home() as folder, (folder / "file").open("ab", buffering=0) as file:
+        for _ in range(200):
+            file.write(b"x" * 120)
+            begin = time.perf_counter()
+            os.fsync(file.fileno())
+            times.append(time.perf_counter() - begin)
+    return [Row("   of which the disk's fsync takes", f"{median(times) * 1000:.2f} ms a key")]
