@@ -239,3 +239,17 @@ async def test_a_kit_of_more_than_nine_pages_takes_two_presses(tmp_path):
         assert session.state.where(item) == 5
         await pilot.press("2")
         assert screen.moment.pressing is not None or not session.state.pile
+
+
+async def test_a_kit_can_be_put_away_and_taken_up_again(tmp_path):
+    app = app_with(demo_kit("postcard"), tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settle(pilot)
+        await pilot.press("space", "space", "h")
+        await settle(pilot)
+        assert isinstance(app.screen, ShelfScreen)
+        assert "step 3 of" in text_of(app)
+        await pilot.press("enter")
+        await settle(pilot)
+        assert "Welcome back" in text_of(app)
+    app.close_sessions()

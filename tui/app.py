@@ -130,6 +130,16 @@ class DryfitApp(App[None]):
         self._open.append(session)
         self.push_screen(TableScreen(session))
 
+    def put_away(self, session: Session) -> None:
+        """Close a session and go to the shelf."""
+        if session.unsaved:
+            self.tell(f"It can't be put away yet: {session.unsaved}")
+            return
+        session.close()
+        self._open.remove(session)
+        self.pop_screen()
+        self._to_shelf()
+
     def _offer_watching(self, path: Path, why: str) -> None:
         def answer(choice: str | None) -> None:
             if choice != "watch":
@@ -198,7 +208,7 @@ class DryfitApp(App[None]):
         from tui.screens.shelf import ShelfScreen
 
         if not any(isinstance(screen, ShelfScreen) for screen in self.screen_stack):
-            self.show_shelf()
+            self.show_shelf()  # it looks into its folders when it is shown again
 
     # What all screens share
 

@@ -50,6 +50,7 @@ COMMANDS = (
     ),
     Command("pile_down", ("down",), "choose(1)", "", "Choose another thing on the pile.", False),
     Command("pile_up", ("up",), "choose(-1)", "", "Choose another thing on the pile.", False),
+    Command("shelf", ("h",), "shelf", "", "Put this kit away for now, and go to the shelf."),
     Command("settings", ("comma",), "app.settings", "", "Units, ruler, looks."),
     *EVERYWHERE,
 )
@@ -336,6 +337,10 @@ class TableScreen(AppScreen[None]):
         from tui.screens.account import AccountScreen
 
         self.app.push_screen(AccountScreen(self.session), lambda _: self.look_again())
+
+    def action_shelf(self) -> None:
+        """Put the kit away and go to the shelf; the session is kept as it is."""
+        self.dryfit.put_away(self.session)
 
     def action_read(self) -> None:
         """Show all that is said of this step."""
