@@ -134,8 +134,7 @@ def account_of(session: Run) -> Account:
             (s.name, s.base, state.where(s.name)) for s in kit.sheets if s.base is not None
         ),
         pockets=tuple(
-            PocketAccount(p.index, state.held(p.index), state.wanted(p.index))
-            for p in kit.pockets
+            PocketAccount(p.index, state.held(p.index), state.wanted(p.index)) for p in kit.pockets
         ),
         scraps=tuple(id for id in plan.items if state.where(id) == Spot.SCRAPS),
         scraps_expected=state.scraps_expected,
@@ -145,7 +144,8 @@ def account_of(session: Run) -> Account:
         set_asides=kit.set_asides,
         ribbons=tuple(
             (kind.name, kind.length - sum((length for _, length in kind.lengths), Fraction(0)))
-            for kind in kit.kinds.values() if kind.source is Source.RIBBON
+            for kind in kit.kinds.values()
+            if kind.source is Source.RIBBON
         ),
         left_out=tuple(step.id for step in done if not state.done[step.id]),
         finished=state.due().over,
@@ -191,7 +191,13 @@ def _sheet(plan: Plan, state: State, name: str) -> SheetAccount:
         plan.items[id] for id in plan.by_sheet.get(name, ()) if state.where(id) != Spot.NOWHERE
     ]
     return SheetAccount(
-        name, _whole(plan, name), pieces, scraps, by_hand, uncut, left_out,
+        name,
+        _whole(plan, name),
+        pieces,
+        scraps,
+        by_hand,
+        uncut,
+        left_out,
         piece_count=sum(
             thing.role is Role.PIECE and state.where(thing.id) != Spot.TAKEN for thing in things
         ),

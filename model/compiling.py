@@ -116,6 +116,8 @@ def _finish(books: Books, order: Sequence[str], stack: Sequence[str]) -> Plan:
         by_sheet=_frozen(books.by_sheet),
         touched_by=_frozen(books.touched_by),
         ties=relate(kit),
+        sheets=books.sheets,
+        copies=_frozen(books.made),
     )
 
 

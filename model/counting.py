@@ -20,10 +20,27 @@ from __future__ import annotations
 from collections import Counter
 
 from model.ledger import Ledger
-from model.plan import Plan, Role, StepKind
+from model.plan import Group, Plan, Role, StepKind
 
 _Bin = tuple[str, int]
 """A group's key and a pocket's index."""
+
+
+def group_of(plan: Plan, item: str) -> Group | None:
+    """The group of a piece that goes into a pocket by itself; None for other things.
+
+    A piece without a pocket is only cut again, and a companion goes with its piece.
+    """
+    thing = plan.items[item]
+    if thing.role is not Role.PIECE or thing.partner:
+        return None
+    group = plan.groups[thing.group]
+    return group if group.wanted else None
+
+
+def to_be_filed(plan: Plan, item: str) -> bool:
+    """Whether a thing goes into a pocket, or to the scraps, once it is made."""
+    return plan.items[item].role is Role.SCRAP or group_of(plan, item) is not None
 
 
 class Counts:
@@ -50,7 +67,8 @@ class Counts:
             self._beside[plan.items[partner].group] = len(companions)
         self._coming: dict[_Bin, int] = Counter(
             (plan.items[item].group, step.pocket)
-            for step in plan.steps if step.kind is StepKind.FILL
+            for step in plan.steps
+            if step.kind is StepKind.FILL
             for item in step.makes
         )
         self._lent: dict[_Bin, int] = {}

@@ -166,8 +166,7 @@ class Doing(Filing):
 
     def _file(self, event: Filed | Moved) -> bool:
         item = event.item
-        thing = self.plan.items.get(item)
-        if thing is None or thing.partner:
+        if not self._can_lie(item):
             return False
         here = self.where(item)
         if isinstance(event, Moved) and not event.pocket:
@@ -191,20 +190,30 @@ class Doing(Filing):
         return True
 
     def _scrap(self, item: str) -> bool:
-        thing = self.plan.items.get(item)
-        if thing is None or thing.partner or self.where(item) == Spot.SCRAPS:
+        if not self._can_lie(item) or self.where(item) == Spot.SCRAPS:
             return False
         self._throw(item)
         return True
+
+    def _can_lie(self, item: str) -> bool:
+        """Whether a thing can lie anywhere by itself.
+
+        One that nobody is known to have made may: a damaged journal may have lost that. One
+        that was left out can't, and companions lie where their pieces lie.
+        """
+        thing = self.plan.items.get(item)
+        if thing is None or thing.partner:
+            return False
+        made = self.plan.made_by.get(item)
+        left_out = made is not None and self.done.get(self.plan.steps[made].id) is False
+        return not (left_out and self.where(item) == Spot.NOWHERE)
 
     def _skip(self, step_id: str) -> bool:
         index = self.plan.step_at.get(step_id)
         if index is None or step_id in self.done:
             return False
         out = self.hangs_on(self.plan.steps[index])
-        missing = [
-            item for step in out for item in step.makes if self.where(item) == Spot.NOWHERE
-        ]
+        missing = [item for step in out for item in step.makes if self.where(item) == Spot.NOWHERE]
         for step in out:
             self._mark_done(step, False)
         for item in missing:

@@ -188,8 +188,20 @@ class Entry:
 _KINDS: dict[str, type[Event]] = {
     kind.did: kind
     for kind in (
-        Done, Filed, Scrapped, Moved, Left, Settled, Skipped, Extra,
-        Retracted, Restored, Sat, Paced, Adopted, Ended,
+        Done,
+        Filed,
+        Scrapped,
+        Moved,
+        Left,
+        Settled,
+        Skipped,
+        Extra,
+        Retracted,
+        Restored,
+        Sat,
+        Paced,
+        Adopted,
+        Ended,
     )
 }
 _TYPES: dict[object, type] = {"str": str, "int": int, "bool": bool}

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from model.counting import Counts
+from model.counting import Counts, group_of, to_be_filed
 from model.ledger import GONE, Chains
 from model.plan import Group, Plan, Role, Step
 from model.spot import Spot
@@ -134,7 +134,7 @@ class Filing(Counts):
         """Strays become right where room came free."""
         while self._free(group, pocket) > 0:
             item = self._strays.first((group, pocket))
-            if item is None or self._home(item) is not None:
+            if item is None or self._home(item) not in (None, pocket):
                 return
             self._clear_stray(item, pocket)
             self._count(group, pocket, right=1)
@@ -156,7 +156,7 @@ class Filing(Counts):
         """Lay a thing on top of the pile."""
         self._ledger.set(self.place, item, int(Spot.PILE))
         self._on_pile.add("pile", item)
-        if self.plan.items[item].role is Role.SCRAP or self._grouped(item) is not None:
+        if to_be_filed(self.plan, item):
             self._to_file.add("pile", item)
             self._add("waiting", 1)
 
@@ -174,7 +174,7 @@ class Filing(Counts):
                 self._ledger.set(self.place, companion, int(Spot.ASIDE))
             if item in self._stray:
                 self._clear_stray(item, here)
-            elif self._grouped(item) is not None:
+            elif group_of(self.plan, item) is not None:
                 self._count(thing.group, here, right=-1)
                 if promote:
                     self._promote(thing.group, here)
@@ -183,7 +183,7 @@ class Filing(Counts):
             self._unwarn(f"twice:{item}")
         elif here == Spot.PILE:
             self._on_pile.remove("pile", item)
-            if thing.role is Role.SCRAP or self._grouped(item) is not None:
+            if to_be_filed(self.plan, item):
                 self._to_file.remove("pile", item)
                 self._add("waiting", -1)
         elif here == Spot.SCRAPS:
@@ -192,14 +192,6 @@ class Filing(Counts):
 
     def _add(self, tally: str, more: int) -> None:
         self._ledger.set(self._tally, tally, self._tally[tally] + more)
-
-    def _grouped(self, item: str) -> Group | None:
-        """The group of a piece that goes into a pocket by itself; None for other things."""
-        thing = self.plan.items[item]
-        if thing.role is not Role.PIECE or thing.partner:
-            return None
-        group = self.plan.groups[thing.group]
-        return group if group.wanted else None
 
     def _home(self, item: str) -> int | None:
         """The one pocket that a ribbon was cut to length for; None for all else."""
@@ -214,7 +206,7 @@ class Filing(Counts):
             self._ledger.set(self.place, item, pocket)
             for companion in self.plan.companions.get(item, ()):
                 self._ledger.set(self.place, companion, pocket)
-            group = self._grouped(item)
+            group = group_of(self.plan, item)
             if group is None:
                 scrap = self.plan.items[item].role is Role.SCRAP
                 kind = WarningKind.SCRAP_FILED if scrap else WarningKind.STRIP_FILED
@@ -259,7 +251,7 @@ class Filing(Counts):
         """Take a thing up to be cut, or note that it is cut up."""
         here = self.where(item)
         begun = here in (Spot.IN_HAND, Spot.TAKEN)
-        group = None if begun else self._grouped(item)
+        group = None if begun else group_of(self.plan, item)
         rightly = here >= 0 and item not in self._stray
         self._lift(item, promote=False)
         self._ledger.set(self.place, item, int(spot))
@@ -284,7 +276,7 @@ class Filing(Counts):
 
     def _keep(self, item: str) -> None:
         """A piece will not be cut again: it stays where it is filed."""
-        group = self._grouped(item)
+        group = group_of(self.plan, item)
         if group is not None and item not in self.kept:
             self._ledger.set(self.kept, item, True)
             self._return(group, self.where(item))
@@ -294,7 +286,7 @@ class Filing(Counts):
         if self.plan.items[item].role is Role.SCRAP:
             self._add("waived", 1)
             return
-        group = self._grouped(item)
+        group = group_of(self.plan, item)
         if group is None:
             return
         key = group.key
@@ -336,9 +328,7 @@ class Filing(Counts):
             belonged = (
                 self.plan.kit.pockets[place].label if place >= 0 else Spot(place).name.lower()
             )
-        self.mistakes.append(
-            Mistake(warning.since, warning.kind, warning.items, label, belonged)
-        )
+        self.mistakes.append(Mistake(warning.since, warning.kind, warning.items, label, belonged))
 
     def _unwarn(self, id: str) -> None:
         if id in self.warnings:

@@ -108,9 +108,11 @@ class Inventory:
             for name in dict.fromkeys(c.name for c in self._companions.get(group.key, ())):
                 rows.append(self._companion_row(group, name, row))
         strays = tuple(
-            id for warning in state.warnings.values()
+            id
+            for warning in state.warnings.values()
             if warning.pocket == pocket and warning.kind is not WarningKind.TWICE
-            for item in warning.items if state.where(item) == pocket
+            for item in warning.items
+            if state.where(item) == pocket
             for id in (item, *state.plan.companions.get(item, ()))
         )
         bases = tuple(
@@ -140,14 +142,19 @@ class Inventory:
             start = end
         first = copies[0]
         return Row(
-            item=first, kind=group.kind,
+            item=first,
+            kind=group.kind,
             face=first.paper.side(first.use) if first.paper else None,
             pages=tuple(sorted({t.page for t in group.to if t.pocket == pocket and t.page})),
-            wanted=state.room(group.key, pocket), filed=len(inside),
-            on_pile=share["pile"], to_come=missing - sum(share.values()),
-            scrapped=share["scrapped"], elsewhere=share["elsewhere"],
+            wanted=state.room(group.key, pocket),
+            filed=len(inside),
+            on_pile=share["pile"],
+            to_come=missing - sum(share.values()),
+            scrapped=share["scrapped"],
+            elsewhere=share["elsewhere"],
             sources=tuple(dict.fromkeys(c.sheet for c in copies if c.sheet)),
-            again=any(state.cut_again(c.id) for c in copies), copies=inside,
+            again=any(state.cut_again(c.id) for c in copies),
+            copies=inside,
         )
 
     def _companion_row(self, group: Group, name: str, beside: Row) -> Row:
@@ -155,10 +162,19 @@ class Inventory:
         inside = tuple(c.id for c in all_copies if c.partner in beside.copies)
         first = all_copies[0]
         return Row(
-            item=first, kind=first.kind or group.kind, face=first.paper.side(first.use) if first.paper else None,
-            pages=beside.pages, wanted=beside.wanted, filed=len(inside), on_pile=0,
-            to_come=beside.wanted - len(inside), scrapped=0, elsewhere=0, sources=(),
-            again=False, copies=inside,
+            item=first,
+            kind=first.kind or group.kind,
+            face=first.paper.side(first.use) if first.paper else None,
+            pages=beside.pages,
+            wanted=beside.wanted,
+            filed=len(inside),
+            on_pile=0,
+            to_come=beside.wanted - len(inside),
+            scrapped=0,
+            elsewhere=0,
+            sources=(),
+            again=False,
+            copies=inside,
         )
 
 

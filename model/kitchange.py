@@ -53,7 +53,8 @@ def compare(old: Plan, state: State, new: Read) -> Change:
     before = {step.id: step for step in old.steps}
     after = {step.id: step for step in plan.steps}
     altered = tuple(
-        id for id, step in before.items()
+        id
+        for id, step in before.items()
         if id in after and _asks(old, step) != _asks(plan, after[id])
     )
     dropped = tuple(id for id in before if id not in after)
@@ -61,13 +62,16 @@ def compare(old: Plan, state: State, new: Read) -> Change:
     blockers += [id for id in state.place if not _same_thing(old, plan, id)]
     # What now comes before a step that was done would have to be done out of its place.
     last_done = max((plan.step_at[id] for id in state.done if id in after), default=-1)
-    blockers += [step.id for step in plan.steps[:last_done] if step.id not in state.done]
+    blockers += [step.id for step in plan.steps[: last_done + 1] if step.id not in state.done]
     if not blockers:
         blockers += _moved_by(plan, state)
     return Change(
-        new.text, plan,
+        new.text,
+        plan,
         added=tuple(id for id in after if id not in before),
-        dropped=dropped, altered=altered, blockers=tuple(dict.fromkeys(blockers)),
+        dropped=dropped,
+        altered=altered,
+        blockers=tuple(dict.fromkeys(blockers)),
     )
 
 
@@ -76,7 +80,7 @@ def _moved_by(plan: Plan, state: State) -> list[str]:
     tried = refold(plan, state)
     now, then = _lying(state), _lying(tried)
     moved = [id for id in now.keys() | then.keys() if now.get(id) != then.get(id)]
-    lost = [f"entry {n}" for n in tried.ignored[len(state.ignored):]]
+    lost = [f"entry {n}" for n in tried.ignored[len(state.ignored) :]]
     undone = [id for id in state.done if tried.done.get(id) != state.done[id]]
     return [*sorted(moved), *lost, *undone]
 
@@ -84,17 +88,24 @@ def _moved_by(plan: Plan, state: State) -> list[str]:
 def _lying(state: State) -> dict[str, int | str]:
     """Where each thing is, pockets by their labels."""
     pockets = state.plan.kit.pockets
-    return {
-        id: pockets[place].label if place >= 0 else place for id, place in state.place.items()
-    }
+    return {id: pockets[place].label if place >= 0 else place for id, place in state.place.items()}
 
 
 def _asks(plan: Plan, step: Step) -> tuple[object, ...]:
     """What a step asks for, without what only says where it stands in the file."""
     pocket = plan.kit.pockets[step.pocket].label if step.pocket >= 0 else ""
     return (
-        step.kind, step.phase, step.takes, step.makes, step.touches, step.lying, step.mark,
-        step.before, pocket, step.number, step.of,
+        step.kind,
+        step.phase,
+        step.takes,
+        step.makes,
+        step.touches,
+        step.lying,
+        step.mark,
+        step.before,
+        pocket,
+        step.number,
+        step.of,
     )
 
 
@@ -106,7 +117,8 @@ def _is(plan: Plan, item: Item) -> tuple[object, ...]:
     group = plan.groups.get(item.group)
     wanted = (
         {plan.kit.pockets[pocket].label: count for pocket, count in group.wanted.items()}
-        if group else {}
+        if group
+        else {}
     )
     paper = item.paper and (item.paper.face, item.paper.reverse)
     return (item.name, item.role, item.stock, item.use, item.length, item.partner, paper, wanted)

@@ -9,8 +9,11 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterator, MutableMapping
 from typing import Any, Final
 
-Changes = list[tuple[MutableMapping[Any, Any], Any, Any]]
-"""What was changed: the mapping, the key, and the value before."""
+Changes = list[Any]
+"""What was changed, three entries for each: the mapping, the key, and the value before.
+
+They lie flat, since a long session keeps very many of them.
+"""
 
 GONE: Final[Any] = object()
 """Stands for no value at all."""
@@ -34,7 +37,7 @@ class Ledger:
         before = mapping.get(key, GONE)
         if before is value:
             return
-        self._changes.append((mapping, key, before))
+        self._changes += (mapping, key, before)
         if value is GONE:
             del mapping[key]
         else:
@@ -48,7 +51,8 @@ class Ledger:
 
 def take_back(changes: Changes) -> None:
     """Put everything back to what it was before the changes."""
-    for mapping, key, before in reversed(changes):
+    for at in range(len(changes) - 3, -1, -3):
+        mapping, key, before = changes[at : at + 3]
         if before is GONE:
             mapping.pop(key, None)
         else:

@@ -108,13 +108,14 @@ def run_load(books: Books, work: Work, phase: Phase, item: Item, whole: bool) ->
         books.excuse(work)
         return
     _check_narrowest(books, work, item, parts, cut_as)
-    _add_steps(books, work, phase, item, stock, lying, cut_as, parts)
+    _add_steps(books, work, phase, item, stock, cut_as, parts)
 
 
 def _add_steps(
     books: Books, work: Work, phase: Phase, item: Item, stock: Stock, lying: Orientation,
-    cut_as: Orientation, parts: Sequence[Stock],
+    parts: Sequence[Stock],
 ) -> None:  # fmt: skip
+    """Add the steps of a load, whose paper lies so that its loose edge is at the right."""
     last = len(parts) - 1
     load = f"{item.id}/load"
     before = item.lying.showing(lying.reverse)
@@ -129,7 +130,7 @@ def _add_steps(
         _add_part(books, item, part, give, f"{item.id}/{n + 1 if n < last else 'r'}", lying)
         for n, (part, give) in enumerate(zip(parts, work.parts, strict=True))
     ]
-    sures = _sures(work, stock, cut_as)
+    sures = _sures(work, stock, lying)
     for number in range(1, last + 1):
         ends = number == last
         step = Step(
@@ -138,8 +139,8 @@ def _add_steps(
             makes=(made[number - 1], made[last]) if ends else (made[number - 1],),
             touches=() if ends else (item.id,),
             work=work, number=number, of=last, lying=lying,
-            before=in_hand(stock, cut_as, parts, number - 1, sures[number - 1]),
-            mark=_said(work, parts, number, cut_as), load=load, sheet=item.sheet,
+            before=in_hand(stock, lying, parts, number - 1, sures[number - 1]),
+            mark=_said(work, parts, number, lying), load=load, sheet=item.sheet,
         )  # fmt: skip
         books.loads[load].append(books.put(step).index)
     books.taken_by[item.id] = len(books.steps) - 1

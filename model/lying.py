@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from model.books import Books
-from model.geometry import CORNERS, SIDES, Orientation, Side, orientation_for
+from model.geometry import Orientation, orientation_for
 from model.kit import Work
 from model.plan import Item
+from model.signs import place_named, reaches
 
 
 def lying_for(books: Books, work: Work, item: Item) -> Orientation:
@@ -53,13 +54,9 @@ def _seen(books: Books, work: Work, item: Item, reverse: bool) -> str | None:
     assert work.lay and item.paper
     what = work.lay[0]
     where = (*work.where, "lay")
-    plain = what.casefold()
-    edge = plain.removesuffix(" edge").removesuffix(" corner")
     marks = item.paper.landmarks
-    place = marks.get(what) or next((p for n, p in marks.items() if n.casefold() == plain), None)
-    if place is None:
-        if edge in SIDES or edge in CORNERS:
-            return edge
+    named = place_named(item.paper, what)
+    if named is None:
         if not books.doubts.silent(item.sheet):
             books.findings.grave(
                 "unknown-landmark",
@@ -69,6 +66,9 @@ def _seen(books: Books, work: Work, item: Item, reverse: bool) -> str | None:
                 or 'add it to the paper\'s landmarks, or write "top edge at ..."',
             )
         return None
+    place, landmark = named
+    if not landmark:
+        return place
     if reverse:
         books.findings.remark(
             "landmark-hidden",
@@ -91,11 +91,4 @@ def _holds(books: Books, item: Item, place: str) -> bool:
     sheet = books.items.get(item.sheet)
     if not (sheet and sheet.stock and item.stock and sheet.stock.measured):
         return True
-    box, whole = item.stock.box, sheet.stock.box
-    reaches: dict[Side, bool] = {
-        "top": box.y == 0,
-        "left": box.x == 0,
-        "right": box.x + box.w == whole.w,
-        "bottom": box.y + box.h == whole.h,
-    }
-    return all(reach for side, reach in reaches.items() if side in place.split())
+    return reaches(item.stock.box, sheet.stock.box, place)

@@ -14,6 +14,7 @@ from datetime import datetime, timedelta
 from enum import StrEnum
 from statistics import quantiles
 
+from model.counting import to_be_filed
 from model.event import Done, Entry, Filed, Sat, Scrapped
 from model.plan import Phase, Plan, StepKind
 from model.state import State
@@ -133,7 +134,7 @@ def _left_after(plan: Plan) -> dict[Sort, array[int]]:
     for step in reversed(plan.steps):
         count[_sort_of(plan, step.index)] += 1
         if step.kind is not StepKind.FILL:
-            count[Sort.FILING] += sum(plan.items[i].fileable for i in step.makes)
+            count[Sort.FILING] += sum(to_be_filed(plan, item) for item in step.makes)
         for sort, counts in left.items():
             counts[step.index] = count[sort]
     return left

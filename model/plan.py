@@ -16,7 +16,7 @@ from fractions import Fraction
 
 from model.cutting import Stock
 from model.geometry import UPRIGHT, Measure, Orientation, PaperSide
-from model.kit import Destination, Kit, Paper, PieceKind, Verb, Work
+from model.kit import Destination, Kit, Paper, PieceKind, Sheet, Verb, Work
 from model.relations import Related
 
 
@@ -206,6 +206,8 @@ class Plan:
         touched_by: The indexes of the steps that work on a thing and leave it what it is
             (slits, punches), by its identity.
         ties: How things belong together, by name; see `related`.
+        sheets: The kit's sheets by name.
+        copies: The copies of each kind of piece, by its name, in the order of the plan.
     """
 
     kit: Kit
@@ -226,6 +228,8 @@ class Plan:
     by_sheet: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     touched_by: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
     ties: Mapping[str, tuple[Related, ...]] = field(default_factory=dict)
+    sheets: Mapping[str, Sheet] = field(default_factory=dict)
+    copies: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     def related(self, name: str) -> tuple[Related, ...]:
         """What a kind, a strip, a sheet or a set-aside goes with, backs, is backed by, ...

@@ -6,8 +6,8 @@ a view shows is already on the disk, or known not to be (`Session.unsaved`).
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Self
 
@@ -54,29 +54,9 @@ from model.session_file import (
     text_of,
 )
 from model.state import State, refold
-from model.warning import Warning
+from model.told import Told
 
 _KNIVES = (Verb.KNIFE, Verb.SLIT, Verb.FUSSY_CUT, Verb.TRACE)
-
-
-@dataclass(frozen=True, slots=True)
-class Told:
-    """What came of saying something.
-
-    Attributes:
-        objection: Why it was not taken in, as a code of `State.objection`; empty when it was.
-        raised: Warnings that it raised.
-        n: The number of the event; 0 when it was not taken in.
-    """
-
-    objection: str = ""
-    raised: tuple[Warning, ...] = ()
-    n: int = 0
-
-    @property
-    def taken(self) -> bool:
-        """Whether it was taken in."""
-        return not self.objection
 
 
 class Run:
@@ -93,6 +73,7 @@ class Run:
         cautioned: Which cautions were read in this sitting: ``blade``, ``knife``.
         sheet_numbers: The number of each sheet in the order in which it is cut, from 1.
         postponed: The steps that come after the trimming, in order.
+        said: The number of the last event.
     """
 
     def __init__(
@@ -119,7 +100,7 @@ class Run:
         self._use(plan)
         self.state = State(plan)
         self.pace = Pace(plan)
-        self._said = 0
+        self.said = 0
         self._ended = False
         self._closed = False
         self._text = str(self.header.get("kit_text", ""))
@@ -135,8 +116,13 @@ class Run:
 
     @classmethod
     def start(
-        cls, kit: Read, source: Path | None, folder: Path | None, clock: Clock = now,
-        why_no_folder: str = "", disk: Disk | None = None,
+        cls,
+        kit: Read,
+        source: Path | None,
+        folder: Path | None,
+        clock: Clock = now,
+        why_no_folder: str = "",
+        disk: Disk | None = None,
     ) -> Self:
         """Begin a session of a kit.
 
@@ -209,9 +195,9 @@ class Run:
             watcher = Watcher(path)
         except JournalError as error:
             raise SessionError(str(error)) from None
-        reading = watcher.start
-        session = cls(plan_of(reading.header, path), reading.header, None, watcher, clock)
-        session.troubles = reading.troubles
+        header = watcher.start.header
+        session = cls(plan_of(header, path), header, None, watcher, clock)
+        session.troubles = watcher.start.troubles
         session._take_in(watcher.poll())
         return session
 
@@ -305,15 +291,18 @@ class Run:
         objection = self.state.objection(event)
         if objection:
             return Told(objection)
-        entry = Entry(self._said + 1, self._clock(), event, part_of)
-        self.unsaved = self._journal.append(to_record(entry)) or ""
-        self._said = entry.n
-        self._apply(entry)
+        entry = Entry(self.said + 1, self._clock(), event, part_of)
+        self._write(self._journal, entry)
         self._note_caution(event)
         raised = tuple(self.state.raised)
-        if not self._ended and self.state.due().over and not isinstance(event, (Ended, Sat)):
-            self.say(Ended())
+        if not self._ended and self.state.due().over:
+            self._write(self._journal, Entry(self.said + 1, entry.at, Ended()))
         return Told(raised=raised, n=entry.n)
+
+    def _write(self, journal: JournalStore, entry: Entry) -> None:
+        self.unsaved = journal.append(to_record(entry)) or ""
+        self.said = entry.n
+        self._apply(entry)
 
     def _note_caution(self, event: Event) -> None:
         """After the first cut of a sitting its caution has been read."""
@@ -358,15 +347,27 @@ class Run:
     # Taking in
 
     def _take_in(self, records: Iterable[Record]) -> None:
+        """Take in what a journal holds."""
+        # A replay makes no cycles, only very many values that stay; looking through all of
+        # them again and again for garbage would take longer than the replay itself.
+        collecting = gc.isenabled()
+        gc.disable()
+        try:
+            self._replay(records)
+        finally:
+            if collecting:
+                gc.enable()
+
+    def _replay(self, records: Iterable[Record]) -> None:
         for record in records:
-            n = number_of(record, self._said)
+            n = number_of(record, self.said)
             entry = from_record(n, record)
-            if entry is None or n <= self._said:
+            if entry is None or n <= self.said:
                 # Unreadable, or out of its order: what came later rests on what came before.
                 self.state.ignored.append(n)
             else:
                 self._apply(entry)
-            self._said = max(self._said, n)
+            self.said = max(self.said, n)
 
     def _apply(self, entry: Entry) -> None:
         event = entry.event

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from model.event import (
     Done,
     Event,
@@ -16,13 +18,16 @@ from model.event import (
     Settled,
     Skipped,
 )
-from model.plan import StepKind
-from model.run import Run, Told
+from model.plan import Step, StepKind
+from model.run import Run
 from model.session_file import Clock, SessionError, digest, file_name, now
 from model.state import Spot
+from model.told import Told
 from model.warning import Warning
 
 __all__ = ["Clock", "Session", "SessionError", "Told", "digest", "file_name", "now"]
+
+_CUTS = (StepKind.CUT, StepKind.TEAR)
 
 
 class Session(Run):
@@ -54,27 +59,53 @@ class Session(Run):
 
         Args:
             pocket: The pocket's index.
-            item: The thing; by default what is due, or the whole count of a filling step,
-                or else what was filed last (which is then told as filed twice).
+            item: The thing. By default what is due to be filed; at a cut, the cut was made
+                and what came off was filed; at a filling step, its whole count; right after
+                a filing, that thing once more (which is told as filed twice).
         """
         label = self.label(pocket)
-        if item is None:
-            due = self.state.due()
-            if due.item is not None:
-                item = due.item
-            elif due.step is not None and due.step.kind is StepKind.FILL:
-                return self.say(Done(due.step.id, "" if pocket == due.step.pocket else label))
-            else:
-                item = self.state.top or self.state.last_filed
-        if not item:
-            return Told("nothing to file")
-        return self.say(Filed(item, label))
+        due = self.state.due()
+        item = item or due.item
+        if item is not None:
+            return self.say(Filed(item, label))
+        if due.step is not None and due.step.kind is StepKind.FILL:
+            return self.say(Done(due.step.id, "" if pocket == due.step.pocket else label))
+        if due.step is not None and due.step.kind in _CUTS:
+            off = self.plan.items[due.step.makes[0]]
+            if not off.fileable:
+                return Told("cut first")
+            return self._cut_and(due.step, Filed(off.id, label))
+        last = self.state.last_undoable()
+        if last is not None and isinstance(last.event, Filed):
+            return self.say(Filed(last.event.item, label))
+        return Told("nothing to file")
 
     def scrap(self, item: str | None = None) -> Told:
-        """The thing in hand was thrown to the scraps; with nothing in hand, a scrap too many."""
-        if item is None:
-            item = self.state.due().item or self.state.top
-        return self.say(Scrapped(item) if item else Extra())
+        """The thing in hand was thrown to the scraps.
+
+        Args:
+            item: The thing. By default what is due to be filed; at a cut, the cut was made
+                and what came off was thrown away; otherwise a scrap too many turned up.
+        """
+        due = self.state.due()
+        item = item or due.item
+        if item is not None:
+            return self.say(Scrapped(item))
+        if due.step is not None and due.step.kind in _CUTS:
+            return self._cut_and(due.step, Scrapped(due.step.makes[0]))
+        return self.say(Extra())
+
+    def _cut_and(self, step: Step, event: Event) -> Told:
+        """A cut was made and what came off was put away; undo takes both back at once."""
+        cut = self.say(Done(step.id))
+        if not cut.taken:
+            return cut
+        told = self.say(event, cut.n)
+        return Told(told.objection, told.raised, cut.n)
+
+    def answer(self, warning: Warning, pocket: int) -> Told:
+        """Answer a warning: all that it names is in a pocket now. One answer for undo."""
+        return self._move_all(warning, lambda item: Moved(item, self.label(pocket)))
 
     def move(self, item: str, pocket: int) -> Told:
         """A thing filed or thrown away, however long ago, went into another pocket now."""
@@ -90,15 +121,24 @@ class Session(Run):
             return Told("no such warning")
         if standing.kind.settled_by_word:
             return self.say(Settled(standing.id))
+        return self._move_all(standing, self._home_of)
+
+    def _home_of(self, item: str) -> Event:
+        """What is said when a thing is put where it belongs."""
+        place = self.state.belongs(item)
+        if place == Spot.SCRAPS:
+            return Scrapped(item)
+        return Moved(item, self.label(place) if place >= 0 else "")
+
+    def _move_all(self, warning: Warning, where: Callable[[str], Event]) -> Told:
+        """Say something of each thing that a warning names, as one answer."""
+        if warning.id not in self.state.warnings:
+            return Told("no such warning")
         first = 0
         raised: list[Warning] = []
         told = Told("no such warning")
-        for item in standing.items:
-            place = self.state.belongs(item)
-            event: Event = Moved(item, self.label(place) if place >= 0 else "")
-            if place == Spot.SCRAPS:
-                event = Scrapped(item)
-            told = self.say(event, first)
+        for item in warning.items:
+            told = self.say(where(item), first)
             if not told.taken:
                 break
             raised += told.raised

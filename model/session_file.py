@@ -127,4 +127,3 @@ def text_of(source: Path) -> str | None:
         return source.read_bytes().decode("utf-8-sig").replace("\r\n", "\n")
     except (OSError, UnicodeDecodeError):
         return None
-

@@ -59,8 +59,10 @@ class Settings:
         except LengthError:
             tearing = parse_length("3 in", Unit.IN)
         return Manner(
-            LengthStyle(unit, self.ascii), GRADUATIONS[own if self.ruler == "kit" else self.ruler],
-            tearing, self.left_handed,
+            LengthStyle(unit, self.ascii),
+            GRADUATIONS[own if self.ruler == "kit" else self.ruler],
+            tearing,
+            self.left_handed,
         )
 
 

@@ -25,7 +25,7 @@ T = TypeVar("T")
 def load(rounds: int) -> list[Row]:
     """Load kits of 100 to 10,000 pieces."""
     from model.reading import read_kit
-    from tests.kits import big_kit
+    from tests.big_kits import big_kit
 
     per_piece: dict[int, float] = {}
     read_kit(big_kit(100))  # the first one builds the models

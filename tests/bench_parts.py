@@ -18,14 +18,19 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from statistics import median
+from typing import TYPE_CHECKING
 
 from tests.bench_terminal import ROOT, Answer, Terminal
+
+if TYPE_CHECKING:
+    from model.session import Session
 
 APPS = str(ROOT / "tests" / "bench_apps.py")
 DRYFIT = ("-m", "tui.command")
 TABLE = re.compile(rb"step \d+/.*quit", re.DOTALL)
 """Text of the table's first and of its last row."""
 SPACE = b" "
+_WARM = 3  # presses that only warm up
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +116,7 @@ def version(rounds: int) -> list[Row]:
 
 def key(keys: int) -> list[Row]:
     """Press the one key on a large kit, on a huge one, and on the plain app, by turns."""
-    from tests.kits import big_kit
+    from tests.big_kits import big_kit
 
     rows: list[Row] = []
     for size in ((120, 40), (80, 24)):
@@ -121,28 +126,38 @@ def key(keys: int) -> list[Row]:
                 if name != "harbour":
                     kit = folder / "large.toml"
                     kit.write_text(big_kit(10_000), encoding="utf-8")
-                session, left = _at_first_cut(kit, folder)
-                many = min(keys, left)
-                rows += _by_turns(f"{name}, {size[0]}x{size[1]}", session, size, folder, many)
+                session, left = _at_first_cut(kit, folder, keys + _WARM)
+                title = f"{name}, {size[0]}x{size[1]}"
+                rows += _by_turns(title, session, size, folder, left - _WARM)
     rows += sync_share()
     return rows
 
 
-def _at_first_cut(kit: Path, folder: Path) -> tuple[Path, int]:
-    """A session of a kit up to its first cut, and how many presses of the one key are left."""
-    from model.plan import StepKind
+def _at_first_cut(kit: Path, folder: Path, most: int) -> tuple[Path, int]:
+    """A session of a kit up to its first cut; how many presses are left, as far as of interest."""
     from model.reading import load_kit
     from model.session import Session
 
-    session = Session.start(load_kit(kit), kit, folder / "dryfit" / "sessions")
-    while (step := session.state.due().step) is None or step.kind is not StepKind.CUT:
-        if not session.next().taken:
-            break
+    read = load_kit(kit)
+    session = Session.start(read, kit, folder / "dryfit" / "sessions")
+    trial = Session.start(read, None, None)
+    for each in (session, trial):
+        _go_to_first_cut(each)
+    left = 0
+    while left < most and trial.next().taken:
+        left += 1
     path = session.path
     assert path is not None
-    left = sum(s.index >= session.state.cursor for s in session.plan.steps)
     session.close()
     return path, left
+
+
+def _go_to_first_cut(session: Session) -> None:
+    from model.plan import StepKind
+
+    while (step := session.state.due().step) is None or step.kind is not StepKind.CUT:
+        if not session.next().taken:
+            raise RuntimeError("this kit has no cut")
 
 
 def _by_turns(
@@ -158,25 +173,31 @@ def _by_turns(
             each.press(b"g")  # away with the welcome
         ours: list[Answer] = []
         base: list[Answer] = []
-        for number in range(keys + 3):  # the first three only warm up
+        busy: list[tuple[float, float]] = []
+        for number in range(1, keys + _WARM + 1):
             base.append(plain.press(SPACE))
             ours.append(terminal.press(SPACE))
-            if number > 3 and not ours[-1].size:
+            if number in (_WARM, keys + _WARM):
+                busy.append((terminal.processor_time(), plain.processor_time()))
+            if number > _WARM and not ours[-1].size:
                 raise RuntimeError(f"{name}: key {number} painted nothing")
     finally:
         terminal.close()
         plain.close()
-    ours, base = ours[3:], base[3:]
+    ours, base = ours[_WARM:], base[_WARM:]
     mine = median(a.seconds for a in ours) * 1000
     theirs = median(a.seconds for a in base) * 1000
     note = f"{mine:.2f} ms to {theirs:.2f} ms, {keys} keys"
     sizes = [a.size for a in ours]
+    spent, spent_plain = (1000 * (b - a) / keys for a, b in zip(*busy, strict=True))
     frames = sum(a.frames for a in ours) / len(ours)
     slow = sorted(a.seconds for a in ours)[int(len(ours) * 0.95)] * 1000
     return [
         at_most(f"key to painted frame, {name}", mine / theirs, 3, "x", note),
         at_most("   bytes a key, median", median(sizes) / 1024, 4, "KB",
                 f"at most {max(sizes) / 1024:.1f}; plain app {median(a.size for a in base)} bytes"),
+        Row("   processor time a key", f"{spent / spent_plain:.2f} x  ({spent:.2f} ms to "
+            f"{spent_plain:.2f} ms), which other programs disturb less"),
         Row("   the slowest 5 % take more than", f"{slow:.1f} ms; {frames:.2f} frames a key"),
     ]
 

@@ -144,6 +144,12 @@ class Terminal:
             raise RuntimeError("this system does not tell a process's peak memory")
         return int(found[1]) / 1024
 
+    def processor_time(self) -> float:
+        """Seconds that the program has kept a processor busy so far, in all its threads (Linux)."""
+        tasks = Path(f"/proc/{self._process.pid}/task")
+        texts = [(task / "schedstat").read_text(encoding="ascii") for task in tasks.iterdir()]
+        return sum(int(text.split()[0]) for text in texts) / 1e9
+
     def close(self) -> None:
         """End the program."""
         self._process.kill()

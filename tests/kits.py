@@ -213,7 +213,7 @@ class _Maker:
         step.append(self._marks(sheet, verb, widths, along))
         parts = [
             Paper("", paper.w if in_height else width, width if in_height else paper.h,
-                   paper.copies, sideways)
+                   paper.copies, in_height)
             for width in widths
         ]  # fmt: skip
         self._name_parts(sheet, parts, alike, depth, step)

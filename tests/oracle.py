@@ -45,8 +45,7 @@ def check_places(state: State) -> None:
     assert len(state.pile) == len(set(state.pile)) == at[Spot.PILE]
     assert all(state.where(item) == Spot.PILE for item in state.pile)
     to_file = [
-        item for item in state.pile
-        if plan.items[item].role is Role.SCRAP or is_piece(plan, item)
+        item for item in state.pile if plan.items[item].role is Role.SCRAP or is_piece(plan, item)
     ]
     assert state.waiting == len(to_file)
     assert state.top_to_file == (to_file[-1] if to_file else None)
@@ -62,7 +61,9 @@ def check_places(state: State) -> None:
 def check_warnings(state: State) -> None:
     """Each thing that lies wrong is named by one warning, and none names anything else."""
     named = Counter(
-        item for warning in state.warnings.values() for item in warning.items
+        item
+        for warning in state.warnings.values()
+        for item in warning.items
         if warning.kind is not WarningKind.TWICE
     )
     wrong: set[str] = set()
@@ -71,9 +72,8 @@ def check_warnings(state: State) -> None:
         if item.partner:
             continue
         scrap, piece = item.role is Role.SCRAP, is_piece(state.plan, item.id)
-        if place == Spot.SCRAPS and not scrap:
-            wrong.add(item.id)
-        elif place >= 0 and (not piece or state.is_stray(item.id)):
+        astray = place >= 0 and (not piece or state.is_stray(item.id))
+        if astray or (place == Spot.SCRAPS and not scrap):
             wrong.add(item.id)
     assert named == Counter(wrong)
     assert state.left.keys() <= state.warnings.keys()
@@ -103,7 +103,8 @@ def check_counts(state: State) -> None:
         rooms = 0
         for pocket_index in range(len(plan.kit.pockets)):
             inside = [
-                c for c in copies.get(key, ())
+                c
+                for c in copies.get(key, ())
                 if state.where(c.id) == pocket_index and not state.is_stray(c.id)
             ]
             room = state.room(key, pocket_index)
@@ -121,9 +122,7 @@ def check_counts(state: State) -> None:
         for c in copies.get(key, ()):
             if state.is_stray(c.id):
                 # There is room for it somewhere: that is where it belongs.
-                assert state.room(key, state.belongs(c.id)) > state.right(
-                    key, state.belongs(c.id)
-                )
+                assert state.room(key, state.belongs(c.id)) > state.right(key, state.belongs(c.id))
     if not plan.taken_by.keys() & {item.id for item in pieces_of(plan)}:
         assert {p: n for p, n in held.items() if n} == {
             p.index: state.held(p.index) for p in plan.kit.pockets if state.held(p.index)
@@ -144,9 +143,12 @@ def all_right(state: State) -> bool:
                 continue
             if place != Spot.TAKEN:
                 return False
-        elif item.role is not Role.SCRAP and (place >= 0 or place == Spot.SCRAPS):
-            if not item.partner:
-                return False
+        elif (
+            not item.partner
+            and item.role is not Role.SCRAP
+            and (place >= 0 or place == Spot.SCRAPS)
+        ):
+            return False
     return True
 
 
@@ -163,6 +165,12 @@ def check_account(session: Session) -> None:
     assert account.finished == over
     full = all(state.held(p.index) == state.wanted(p.index) for p in plan.kit.pockets)
     calm = not state.warnings
+    if over and calm:
+        # Companions lie beside their pieces and count as pieces do.
+        at = Counter(place for place in state.place.values() if place >= 0)
+        assert {p.index: state.held(p.index) for p in plan.kit.pockets} == {
+            p.index: at[p.index] for p in plan.kit.pockets
+        }
     if over:
         assert (full and calm) == (all_right(state) and calm)
     assert account.closes == (over and calm and all_right(state))

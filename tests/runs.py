@@ -15,10 +15,9 @@ from hypothesis.stateful import (
     rule,
 )
 
-from model.disk import SystemDisk
+from model.account import account_of
 from model.event import (
     Done,
-    Entry,
     Event,
     Extra,
     Filed,
@@ -29,161 +28,15 @@ from model.event import (
     Scrapped,
     Settled,
     Skipped,
-    from_record,
-    number_of,
 )
-from model.journal import read_journal
-from model.plan import Plan
 from model.reading import read_kit
 from model.session import Session, Told
 from model.state import State, fold
 from model.warning import WarningKind
+from tests.hand_kits import KITS
 from tests.kits import kit_texts
+from tests.muddle import QuickDisk, entries_of, finish, plan_of_text
 from tests.oracle import check_all
-
-CUT_AGAIN = """
-dryfit = 1
-title = "Cut again"
-page = "12 x 12"
-pages = 6
-
-[[sheet]]
-name = "A"
-face = "navy"
-
-[[sheet]]
-name = "B"
-face = "teal"
-
-[[embellishment]]
-name = "brass star"
-colour = "goldenrod"
-with = "mat"
-
-[[precut]]
-name = "white mat"
-face = "white"
-size = "3 x 3"
-to = { "1·2" = 1, "3·4" = 2, "5·6" = 2 }
-
-[[ribbon]]
-name = "twill"
-colour = "teal"
-length = "1 yd"
-to = { "1·2" = "18 in", "3·4" = "12 in" }
-
-[[piece]]
-name = "mat"
-to = "1 to 1·2, 2 to 5·6"
-
-[[piece]]
-name = "plate"
-to = "1 to 1·2, 1 to 3·4"
-
-[[piece]]
-name = "half"
-to = "3·4"
-
-[[piece]]
-name = "quarter"
-to = "1 to 3·4, 2 to 5·6"
-
-[[piece]]
-name = "other quarter"
-to = "5·6"
-
-[[piece]]
-name = "sliver"
-note = "It is cut again and goes nowhere by itself."
-
-[[piece]]
-name = "disc"
-to = "1 to 1·2, 1 to 5·6"
-
-[[piece]]
-name = "shape"
-to = "5·6"
-
-[[step]]
-trim = "A"
-marks = [9, 6, 3]
-gives = "mat"
-rest = "block"
-
-[[step]]
-trim = "block"
-turn = "quarter"
-marks = [8, 4]
-gives = ["plate", "plate"]
-rest = "sliver"
-
-[[step]]
-trim = "plate"
-times = 2
-marks = [2]
-gives = "scrap"
-rest = "quarter"
-optional = true
-
-[[step]]
-trim = "B"
-marks = [6]
-gives = "half"
-rest = "other"
-
-[[step]]
-trim = "sliver"
-marks = [2]
-gives = "scrap"
-rest = "quarter"
-
-[[step]]
-trim = "other"
-marks = [3]
-gives = "other quarter"
-rest = "scrap"
-optional = true
-
-[[step]]
-punch = "half"
-gives = ["disc", "disc"]
-optional = true
-
-[[step]]
-fussy_cut = "half"
-gives = ["shape"]
-optional = true
-wait = "after filing"
-"""
-"""Pieces that are filed, taken up and cut again; optional steps and what hangs on them."""
-
-
-class QuickDisk(SystemDisk):
-    """The real disk, without waiting for it: for tests that pull no plug."""
-
-    def sync(self, fd: int) -> None:
-        """Do not wait."""
-
-    def sync_folder(self, folder: Path) -> None:
-        """Do not wait."""
-
-
-def entries_of(path: Path) -> list[Entry]:
-    """The entries of a session's file."""
-    found: list[Entry] = []
-    for record in read_journal(path).records:
-        n = number_of(record, found[-1].n if found else 0)
-        entry = from_record(n, record)
-        assert entry is not None
-        found.append(entry)
-    return found
-
-
-def plan_of_text(text: str) -> Plan:
-    """The plan of a sound kit."""
-    plan = read_kit(text).plan
-    assert plan is not None
-    return plan
 
 
 class Crafter(RuleBasedStateMachine):
@@ -196,12 +49,10 @@ class Crafter(RuleBasedStateMachine):
         self.folder = tempfile.TemporaryDirectory()
         self.rng = random.Random()
 
-    @initialize(text=st.one_of(st.just(CUT_AGAIN), kit_texts()), rng=st.randoms())
+    @initialize(text=st.one_of(st.sampled_from(KITS), kit_texts()), rng=st.randoms())
     def begin(self, text: str, rng: random.Random) -> None:
         self.rng = rng
-        self.session = Session.start(
-            read_kit(text), None, Path(self.folder.name), disk=QuickDisk()
-        )
+        self.session = Session.start(read_kit(text), None, Path(self.folder.name), disk=QuickDisk())
         self.text = text
 
     # What a crafter does
@@ -260,7 +111,8 @@ class Crafter(RuleBasedStateMachine):
         assert told.taken
         # A scrap that goes back to the scraps may remind of one too many among them.
         assert {w.kind for w in told.raised} <= {
-            WarningKind.EXTRA_SCRAP, WarningKind.WANTED_SCRAPPED
+            WarningKind.EXTRA_SCRAP,
+            WarningKind.WANTED_SCRAPPED,
         }
         assert warning.id not in self.session.state.warnings
         if not self.session.state.due().over:
@@ -268,6 +120,24 @@ class Crafter(RuleBasedStateMachine):
             assert self.session.undo().taken
             assert self.session.state.snapshot() == before
             assert self.session.redo().taken
+            assert self.session.state.snapshot() == after
+
+    @precondition(lambda self: self.session.state.warnings)
+    @rule()
+    def answer_with_a_pocket(self) -> None:
+        warning = self.rng.choice(list(self.session.state.warnings.values()))
+        pocket = self.rng.randrange(len(self.session.plan.kit.pockets))
+        before = self.session.state.snapshot()
+        said = self.session.said
+        told = self.session.answer(warning, pocket)
+        assert self.session.state.ignored == []
+        if not told.taken and told.n == 0 and self.session.said == said:
+            assert self.session.state.snapshot() == before
+        else:
+            after = self.session.state.snapshot()
+            self.session.undo()
+            assert self.session.state.snapshot() == before
+            self.session.redo()
             assert self.session.state.snapshot() == after
 
     @precondition(lambda self: self.session.state.warnings)
@@ -304,8 +174,15 @@ class Crafter(RuleBasedStateMachine):
         warning = rng.choice([*self.session.state.warnings, "none"])
         number = rng.randint(0, 40)
         event: Event = (
-            Done(step), Done(step, label), Filed(item, label), Scrapped(item), Left(warning),
-            Settled(warning), Skipped(step), Retracted(number), Restored(number),
+            Done(step),
+            Done(step, label),
+            Filed(item, label),
+            Scrapped(item),
+            Left(warning),
+            Settled(warning),
+            Skipped(step),
+            Retracted(number),
+            Restored(number),
         )[kind]
         before = self.session.state.snapshot()
         objection = self.session.state.objection(event)
@@ -341,6 +218,9 @@ class Crafter(RuleBasedStateMachine):
         told_again = fold(plan_of_text(self.text), entries_of(path))
         assert told_again.snapshot() == before
         assert told_again.ignored == []
+        finish(session)
+        check_all(session)
+        assert account_of(session).closes
         while session.undo().taken:
             pass
         fresh = State(session.plan)

@@ -234,7 +234,10 @@ async def test_a_kit_of_more_than_nine_pages_takes_two_presses(tmp_path):
     async with table(session) as (pilot, screen):
         await pilot.press("1")
         assert session.state.due().item == item
-        assert "pocket 1_" in text_of(pilot.app)
+        assert "Page 1_" in text_of(pilot.app)
+        await pilot.press("backspace")
+        assert "Page 1_" not in text_of(pilot.app)
+        await pilot.press("1")
         await pilot.press("1")
         assert session.state.where(item) == 5
         await pilot.press("2")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from textual import events
 
 from model.event import Done
 from model.plan import Role, StepKind
@@ -12,6 +13,7 @@ from tests.screens import begun, table, text_of
 from tui.screens.account import AccountScreen
 from tui.screens.dialog import Dialog
 from tui.screens.pockets import PocketsScreen
+from tui.screens.warnings import WarningsScreen
 from tui.widgets.panel import Panel
 
 
@@ -79,7 +81,12 @@ async def test_a_warning_left_stays_listed_until_it_is_settled(tmp_path):
         await pilot.press("space")
         assert "1 warning left open" in text_of(pilot.app)
         await pilot.press("p")
+        assert isinstance(pilot.app.screen, WarningsScreen)
+        assert "WRONG POCKET" in text_of(pilot.app)
+        await pilot.press("p")
         assert session.state.where(item) == right
+        await pilot.press("escape")
+        await pilot.pause()
         assert "left open" not in text_of(pilot.app)
 
 
@@ -141,10 +148,9 @@ async def test_one_more_scrap_than_expected_warns(tmp_path):
 
 async def test_a_piece_filed_twice_warns(tmp_path):
     session = begun("harbour", tmp_path)
-    advance(session, filing=True, role=Role.PIECE)
+    advance(session, StepKind.LOAD)
     session.next()
-    while session.state.due().item is not None:
-        session.next()
+    advance(session, StepKind.LOAD)
     last = session.state.last_filed
     page = session.plan.kit.pockets[session.state.where(last)].pages[0]
     async with table(session) as (pilot, _):
@@ -152,6 +158,95 @@ async def test_a_piece_filed_twice_warns(tmp_path):
         kinds = [w.kind for w in session.state.warnings.values()]
         assert kinds == [WarningKind.TWICE]
         assert "FILED TWICE" in text_of(pilot.app)
+
+
+async def test_a_digit_at_a_cut_says_that_it_was_cut_and_filed(tmp_path):
+    session = begun("harbour", tmp_path)
+    step = advance(session, StepKind.CUT)
+    off = step.makes[0]
+    right = session.state.belongs(off)
+    wrong = next(p for p in session.plan.kit.pockets if p.index != right)
+    async with table(session) as (pilot, _):
+        await pilot.press(str(session.plan.kit.pockets[right].pages[0] % 10))
+        assert session.state.where(off) == right
+        assert not session.state.warnings
+        await pilot.press("u", "n")
+        assert session.state.due().step == step
+        await pilot.press(str(wrong.pages[0] % 10))
+        assert session.state.where(off) == wrong.index
+        assert "WRONG POCKET" in text_of(pilot.app)
+
+
+async def test_scrap_at_a_cut_is_what_comes_off(tmp_path):
+    session = begun("harbour", tmp_path)
+    while True:
+        step = advance(session, StepKind.CUT)
+        if session.plan.items[step.makes[0]].role is Role.SCRAP:
+            break
+        session.next()
+    pile = session.state.pile
+    async with table(session) as (pilot, _):
+        await pilot.press("s")
+        assert session.state.where(step.makes[0]) == Spot.SCRAPS
+        assert set(pile) <= set(session.state.pile)
+        assert not session.state.warnings
+
+
+async def test_a_question_is_answered_once_however_the_keys_bounce(tmp_path):
+    session = begun("postcard", tmp_path, 2)
+    async with table(session) as (pilot, screen):
+        await pilot.press("n")
+        for _ in range(5):
+            pilot.app.post_message(events.Key("space", " "))
+        await pilot.pause()
+        await pilot.pause()
+        assert pilot.app.screen is screen
+        assert pilot.app.is_running
+
+
+async def test_a_key_after_quitting_does_no_harm(tmp_path):
+    for key in ("n", "k", "a", "question_mark", "comma"):
+        session = begun("postcard", tmp_path / key, 2)
+        async with table(session) as (pilot, _):
+            pilot.app.post_message(events.Key("q", "q"))
+            pilot.app.post_message(events.Key(key, key if len(key) == 1 else None))
+            await pilot.pause()
+            await pilot.pause()
+        assert pilot.app.return_code == 0
+
+
+async def test_the_answers_to_a_warning_can_be_clicked(tmp_path):
+    session = begun("harbour", tmp_path)
+    item = advance(session, filing=True, role=Role.PIECE)
+    right = session.state.belongs(item)
+    wrong = next(p for p in session.plan.kit.pockets if p.index != right)
+    async with table(session) as (pilot, screen):
+        await pilot.press(str(wrong.pages[0] % 10))
+        await pilot.click("#goes", offset=(2, 0))
+        await pilot.pause()
+        assert session.state.where(item) == right
+        await pilot.press("u")
+        await pilot.click("#side", offset=(4, 1 + right))
+        await pilot.pause()
+        assert session.state.where(item) == right
+        assert screen.moment.pressing is None
+
+
+async def test_a_pocket_and_a_thing_of_the_pile_can_be_clicked(tmp_path):
+    session = begun("harbour", tmp_path)
+    session.pace_by(True)
+    step = advance(session, StepKind.CUT)
+    for _ in range(step.of):
+        session.next()
+    async with table(session) as (pilot, screen):
+        rows = len(session.plan.kit.pockets) + 2
+        await pilot.click("#side", offset=(4, rows + 2))
+        await pilot.pause()
+        chosen = screen.moment.due.item
+        assert chosen == session.state.pile[-2]
+        await pilot.click("#side", offset=(4, 1))
+        await pilot.pause()
+        assert session.state.where(chosen) == 0
 
 
 async def test_undo_of_a_cut_asks_whether_it_was_made(tmp_path):

@@ -119,9 +119,8 @@ class DryfitApp(App[None]):
             self.tell(str(error), back_to_shelf=True)
             return
         self.show_session(session)
-        self._say_troubles(session)
-        self._welcome_back(session)
-        self._offer_changed_kit(session)
+        if not self._offer_changed_kit(session):
+            self._greet(session)
 
     def show_session(self, session: Session) -> None:
         """Put a session on the table."""
@@ -161,6 +160,12 @@ class DryfitApp(App[None]):
             answer,
         )
 
+    def _greet(self, session: Session) -> None:
+        """Tell what was wrong with the session's file, and where one stands."""
+        # Screens stack up, so what is to be read first is pushed last.
+        self._welcome_back(session)
+        self._say_troubles(session)
+
     def _say_troubles(self, session: Session) -> None:
         lines = [trouble.text for trouble in session.troubles]
         lost = len(session.state.ignored)
@@ -174,10 +179,11 @@ class DryfitApp(App[None]):
         if session.state.steps_done:
             self.tell(words.welcome_back(session.state, waits_of(session)))
 
-    def _offer_changed_kit(self, session: Session) -> None:
+    def _offer_changed_kit(self, session: Session) -> bool:
+        """Tell how the kit's file was changed since, if it was; True when it was."""
         change = session.changed_kit()
         if change is None:
-            return
+            return False
         words = self.words(session)
         choices = [Choice("old", "o", "Go on with the kit as it was")]
         if change.plan is not None and not change.blockers:
@@ -187,8 +193,10 @@ class DryfitApp(App[None]):
             if choice == "new":
                 session.adopt(change)
                 self._repaint()
+            self._greet(session)
 
         self.push_screen(Dialog(words.kit_changed(change), choices), answer)
+        return True
 
     def _repaint(self) -> None:
         from tui.screens.table import TableScreen
@@ -233,9 +241,6 @@ class DryfitApp(App[None]):
         self._repaint()
         return f"not kept: {why}" if why else ""
 
-    def warn_bell(self) -> None:
-        """Ring when a warning comes up, for those who want it."""
-
     def action_help(self) -> None:
         """Show what can be done on the screen that is shown."""
         from tui.screens.help import HelpScreen
@@ -249,8 +254,12 @@ class DryfitApp(App[None]):
 
         self.push_screen(SettingsScreen())
 
+    async def action_quit(self) -> None:
+        """Leave dryfit; Textual's own key for it asks the same question."""
+        self.action_leave()
+
     def action_leave(self) -> None:
-        """Leave this screen; from the first one, leave dryfit."""
+        """Leave dryfit; asks first when not everything is saved."""
         unsaved = [session for session in self._open if session.unsaved]
         if not unsaved:
             self.exit()
@@ -273,7 +282,7 @@ class DryfitApp(App[None]):
         commands: tuple[Command, ...] = getattr(screen, "COMMANDS_SHOWN", ())
         for command in commands:
             if command.palette:
-                title = (command.label or command.id.replace("_", " ")).capitalize()
+                title = command.title or (command.label or command.id).capitalize()
                 yield SystemCommand(
                     f"{title}  ({command.shown_key()})",
                     command.help,

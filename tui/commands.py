@@ -38,6 +38,7 @@ class Command:
         label: A word or two for the footer; empty keeps it out of the footer.
         help: One sentence.
         palette: Whether it is in the palette too.
+        title: Its name in the palette; by default its label.
     """
 
     id: str
@@ -46,6 +47,7 @@ class Command:
     label: str
     help: str
     palette: bool = True
+    title: str = ""
 
     def shown_key(self, ascii: bool = False) -> str:
         """Its first key, as people say it."""
@@ -74,7 +76,14 @@ def bindings(commands: Iterable[Command]) -> list[BindingType]:
 
 
 EVERYWHERE = (
-    Command("help", ("question_mark", "f1"), "app.help", "help", "What can be done here."),
+    Command(
+        "help",
+        ("question_mark", "f1"),
+        "app.help",
+        "help",
+        "What can be done here.",
+        title="Help",
+    ),
     Command(
         "quit", ("q", "f10"), "app.leave", "quit", "Leave dryfit; everything said so far is kept."
     ),

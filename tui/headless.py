@@ -74,12 +74,19 @@ def _check(name: str, as_json: bool) -> int:
             print(f"{path}: {'' if finding.grave else '(remark) '}{finding}")
         if plan is not None:
             cuts = sum(step.mark is not None for step in plan.steps)
-            print(
-                f"{path}: {plan.kit.title}: {len(plan.steps)} steps, {cuts} cuts, "
-                f"{sum(plan.wanted)} pieces in {len(plan.kit.pockets)} pockets, "
-                f"{len(plan.scraps)} scraps"
-            )
+            parts = [
+                _count(len(plan.steps), "step"),
+                _count(cuts, "cut"),
+                f"{_count(sum(plan.wanted), 'piece')} in "
+                f"{_count(len(plan.kit.pockets), 'pocket')}",
+                _count(len(plan.scraps), "scrap"),
+            ]
+            print(f"{path}: {plan.kit.title}: {', '.join(parts)}")
     return 0 if plan is not None else 1
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'s' * (number != 1)}"
 
 
 def _sessions(as_json: bool) -> int:

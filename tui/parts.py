@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from rich.cells import cell_len, set_cell_size
 
-from model.moment import Alert, Moment, PocketLine
+from model.moment import Moment, PocketLine
 from tui.commands import Command
 from tui.widgets.panel import Row, Tone, fit, wrapped
 
@@ -25,7 +25,7 @@ def bar(title: str, moment: Moment, width: int) -> list[Row]:
     return [[(left, "strong"), (" " * max(1, gap), "plain"), (right, "plain")]]
 
 
-def head(moment: Moment, typed: str, ascii: bool, width: int) -> list[Row]:
+def head(moment: Moment, ascii: bool, width: int) -> list[Row]:
     """What kind of step it is, and what the large figures are of."""
     row: Row = [(f" {moment.headline}", "strong")]
     figure = moment.figure
@@ -35,8 +35,6 @@ def head(moment: Moment, typed: str, ascii: bool, width: int) -> list[Row]:
             row.append((f" {dot} {figure.caption}", "muted"))
         if figure.error:
             row.append((f" {dot} {figure.error}", "warn"))
-    if typed:
-        row.append((f"   pocket {typed}_", "key"))
     return [row] if width else []
 
 
@@ -49,24 +47,38 @@ def sentence(moment: Moment, width: int, height: int) -> list[Row]:
     return _kept([[(" ", "plain"), *row] for row in rows], height, width)
 
 
-def goes(moment: Moment, ascii: bool, width: int) -> list[Row]:
+def goes(moment: Moment, typed: str, ascii: bool, width: int) -> list[Row]:
     """Where the piece goes, and the one key; or how to answer a warning."""
+    if not width:
+        return []
+    if typed:
+        return [[(f" {fit(typed, width - 1)}", "key")]]
+    return [[(text, tone) for text, tone, _ in _goes_keys(moment, ascii)]]
+
+
+def goes_at(moment: Moment, ascii: bool, width: int, column: int) -> str:
+    """The key that stands at a column of that row: ``p``, ``l`` or ``space``."""
+    at = 0
+    for text, _, key in _goes_keys(moment, ascii):
+        at += cell_len(text)
+        if column < min(at, width):
+            return key
+    return "space"
+
+
+def _goes_keys(moment: Moment, ascii: bool) -> list[tuple[str, Tone, str]]:
+    """Runs of text with the key that each of them stands for."""
     pressing = moment.pressing
     if pressing is not None:
         return [
-            [
-                (" ", "plain"),
-                (" p ", "chosen"),
-                (f" {pressing.remedy}   ", "strong"),
-                (" l ", "chosen"),
-                (" leave it for now", "strong"),
-            ]
-        ]
+            (" ", "plain", "p"), (" p ", "chosen", "p"), (f" {pressing.remedy}   ", "strong", "p"),
+            (" l ", "chosen", "l"), (" leave it for now", "strong", "l"),
+        ]  # fmt: skip
     arrow = "->" if ascii else "→"
-    row: Row = [(" ", "plain")]
+    run: list[tuple[str, Tone, str]] = [(" ", "plain", "space")]
     if moment.goes:
-        row = [(f" {arrow} ", "target"), (f" {moment.goes}  ", "target"), ("  ", "plain")]
-    return [[*row, ("Space", "key"), (f": {moment.press}", "muted")]] if width else []
+        run = [(f" {arrow} {moment.goes} ", "target", "space"), ("  ", "plain", "space")]
+    return [*run, ("Space", "key", "space"), (f": {moment.press}", "muted", "space")]
 
 
 def more(moment: Moment, width: int, height: int) -> list[Row]:
@@ -94,7 +106,7 @@ def _kept(rows: list[Row], height: int, width: int) -> list[Row]:
 def pocket_row(pocket: PocketLine, width: int, ascii: bool) -> Row:
     """One pocket in outline: label, keys, held and wanted, and whether something is wrong."""
     sign, tone = _sign(pocket, ascii)
-    keys = f"[{' '.join(pocket.keys)}]" if pocket.keys else ""
+    keys = f"[{' '.join(shortest(pocket.keys))}]" if pocket.keys else ""
     count = f"{pocket.held}/{pocket.wanted}"
     room = max(2, width - cell_len(keys) - max(6, cell_len(count)) - 4)
     label = fit(pocket.label, room)
@@ -106,6 +118,11 @@ def pocket_row(pocket: PocketLine, width: int, ascii: bool) -> Row:
         (keys, line if pocket.target else "key"),
         (f"{' ' * max(1, gap - key_at)}{count}", line),
     ]
+
+
+def shortest(keys: Sequence[str]) -> list[str]:
+    """The keys that take the fewest presses."""
+    return [key for key in keys if len(key) == len(keys[0])]
 
 
 def _sign(pocket: PocketLine, ascii: bool) -> tuple[str, Tone]:
@@ -173,19 +190,37 @@ def pocket_at(moment: Moment, height: int, row: int) -> int | None:
 
 
 def pile(moment: Moment, width: int, height: int, chosen: str, ascii: bool) -> list[Row]:
-    """The pile, newest on top."""
+    """The pile, newest on top, and where each thing goes as far as there is room."""
     count = len(moment.pile)
-    rows: list[Row] = [
-        [("Pile", "strong"), (f"  {count} cut, not filed" if count else "  nothing on it", "muted")]
-    ]
-    for number, line in enumerate(moment.pile):
-        if number >= height - 2 and count > height - 1:
-            rows.append([(f"  and {count - number} more beneath", "muted")])
-            break
-        mark = (">" if ascii else "▸") if line.id == chosen or (line.due and not chosen) else " "
-        tone: Tone = "strong" if mark != " " else "plain"
-        rows.append([(fit(f"{mark} {line.text}", width), tone)])
+    word = f"  {count} cut, not filed" if count else "  nothing on it"
+    rows: list[Row] = [[("Pile", "strong"), (word, "muted")]]
+    shown = _pile_shown(moment, height)
+    for line in moment.pile[:shown]:
+        mine = line.id == chosen or (line.due and not chosen)
+        mark = (">" if ascii else "▸") if mine else " "
+        name = fit(f"{mark} {line.text}", width)
+        room = width - cell_len(name) - 2
+        where = line.goes.removeprefix("pocket ")
+        row: Row = [(name, "strong" if mine else "plain")]
+        if cell_len(where) <= room:
+            row.append((f"  {where}", "muted"))
+        rows.append(row)
+    if count > shown:
+        rows.append([(f"  and {count - shown} more beneath", "muted")])
     return rows
+
+
+def _pile_shown(moment: Moment, height: int) -> int:
+    """How many things of the pile are shown in so many rows."""
+    count = len(moment.pile)
+    return count if count < height else max(0, height - 2)
+
+
+def pile_at(moment: Moment, height: int, row: int) -> str | None:
+    """The thing on the pile whose row of the side stands at a row; None for none."""
+    high, middle, _ = _side_heights(moment, height, len(tally(moment, 80)))
+    number = row - high - 1
+    return moment.pile[number].id if 0 <= number < _pile_shown(moment, middle) else None
 
 
 def tally(moment: Moment, width: int) -> list[Row]:
@@ -243,12 +278,3 @@ def footer_at(commands: Sequence[Command], ascii: bool, width: int, column: int)
             return key
         at += cell_len(text)
     return ""
-
-
-def alert_lines(alerts: Sequence[Alert], width: int) -> list[Row]:
-    """All warnings that stand, for lists."""
-    rows: list[Row] = []
-    for each in alerts:
-        sign = "left for later: " if each.left else ""
-        rows += wrapped([("! ", "error"), (f"{sign}{each.text}", "plain")], width)
-    return rows

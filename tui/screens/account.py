@@ -47,7 +47,7 @@ class AccountScreen(ListScreen[None]):
 
     def action_back(self) -> None:
         """Back to the table."""
-        self.dismiss()
+        self.leave()
 
     def action_save(self) -> None:
         """Save the account as a text file beside the session."""
@@ -56,11 +56,11 @@ class AccountScreen(ListScreen[None]):
         path = self._session.path
         folder = path.parent if path is not None else None
         if folder is None:
-            self.notify("There is no folder to save in.", severity="error")
+            self.hint("There is no folder to save in.")
             return
         try:
             saved = save_report(report_text(self._session, account, manner), folder, now())
         except OSError as error:
-            self.notify(f"Not saved: {error.strerror or error}", severity="error", markup=False)
+            self.hint(f"Not saved: {error.strerror or error}")
             return
-        self.notify(f"Saved: {saved}", markup=False)
+        self.hint(f"Saved: {saved}")

@@ -13,7 +13,7 @@ from textual.widgets import Input, Static
 class Ask(ModalScreen[str | None]):
     """One line of text; None when it was left with Esc."""
 
-    BINDINGS: ClassVar = [("escape", "cancel", "Back")]
+    BINDINGS: ClassVar = [("escape,f10", "cancel", "Back")]
     DEFAULT_CLASSES = "dialog"
 
     def __init__(self, question: str, value: str = "") -> None:
@@ -26,6 +26,7 @@ class Ask(ModalScreen[str | None]):
         super().__init__()
         self._question = question
         self._value = value
+        self._answered = False
 
     def compose(self) -> ComposeResult:
         """The question above, the line beneath."""
@@ -35,8 +36,13 @@ class Ask(ModalScreen[str | None]):
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """The line was given."""
-        self.dismiss(event.value)
+        self._answer(event.value)
 
     def action_cancel(self) -> None:
         """Leave without an answer."""
-        self.dismiss(None)
+        self._answer(None)
+
+    def _answer(self, answer: str | None) -> None:
+        if not self._answered:
+            self._answered = True
+            self.dismiss(answer)

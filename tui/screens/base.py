@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, TypeVar, cast
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
+from textual import on
 from textual.screen import Screen
 
+from tui import parts
+from tui.commands import Command
+from tui.widgets.panel import Panel
+
 if TYPE_CHECKING:
+    from model.session import Session
+    from model.wording import English
     from tui.app import DryfitApp
 
 Result = TypeVar("Result")
@@ -20,7 +28,36 @@ class AppScreen(Screen[Result]):
         """The program."""
         return cast("DryfitApp", self.app)
 
+    COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = ()
+    """What its footer, its help and the palette show."""
+    HELP_TEXT: ClassVar[str] = ""
+    """What the screen is for, in the help."""
+    _left = False
+
     @property
     def ascii(self) -> bool:
         """Whether only ASCII is shown."""
         return self.dryfit.settings.ascii
+
+    def words_of(self, session: Session) -> English:
+        """The sentences for this crafter, about a session's kit."""
+        return self.dryfit.words(session)
+
+    def footer(self) -> Sequence[Command]:
+        """The commands that the footer shows now."""
+        return self.COMMANDS_SHOWN
+
+    def leave(self) -> None:
+        """Go back to the screen beneath; once, however often the key comes."""
+        if not self._left:
+            self._left = True
+            self.dismiss()
+
+    @on(Panel.RowClicked, "#keys")
+    def _footer_clicked(self, event: Panel.RowClicked) -> None:
+        commands = self.footer()
+        key = parts.footer_at(commands, self.ascii, event.panel.size.width, event.column)
+        for command in commands:
+            if command.shown_key(self.ascii) == key and command.action:
+                self.call_later(self.run_action, command.action)
+                return

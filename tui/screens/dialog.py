@@ -24,20 +24,27 @@ class Choice:
 
 
 class Dialog(ModalScreen[str | None]):
-    """Asks, and returns the id of the answer; None when it was left with Esc."""
+    """Asks, and returns the id of the answer; None when it was left without one.
 
-    BINDINGS: ClassVar = [("escape", "cancel", "Back")]
+    It answers once: keys that come before it is gone (a pedal that bounces, a key held
+    down) say nothing more.
+    """
+
+    BINDINGS: ClassVar = [("escape,q,f10", "cancel", "Back")]
+    AUTO_FOCUS = "OptionList"
 
     def __init__(self, text: str, choices: Sequence[Choice]) -> None:
         """Ask a question.
 
         Args:
             text: What is asked; plain text.
-            choices: The answers, the usual one first.
+            choices: The answers; the first one is taken by Enter and Space, so it is the
+                one that does no harm.
         """
         super().__init__()
         self._text = text
         self._choices = tuple(choices)
+        self._answered = False
 
     def compose(self) -> ComposeResult:
         """The text above, the answers beneath."""
@@ -47,25 +54,27 @@ class Dialog(ModalScreen[str | None]):
                 *(Option(f"{c.key}  {c.label}", id=c.id) for c in self._choices), markup=False
             )
 
-    def on_mount(self) -> None:
-        """The answers take the keys."""
-        self.query_one(OptionList).focus()
-
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """An answer was chosen."""
-        self.dismiss(event.option.id)
+        self._answer(event.option.id)
 
     def on_key(self, event: events.Key) -> None:
         """Each answer has a key of its own; Space chooses like Enter."""
         for choice in self._choices:
             if event.character == choice.key:
                 event.stop()
-                self.dismiss(choice.id)
+                self._answer(choice.id)
                 return
         if event.key == "space":
             event.stop()
-            self.query_one(OptionList).action_select()
+            chosen = self.query_one(OptionList).highlighted
+            self._answer(self._choices[chosen or 0].id)
 
     def action_cancel(self) -> None:
         """Leave without an answer."""
-        self.dismiss(None)
+        self._answer(None)
+
+    def _answer(self, answer: str | None) -> None:
+        if not self._answered:
+            self._answered = True
+            self.dismiss(answer)

@@ -46,4 +46,4 @@ class HelpScreen(ListScreen[None]):
 
     def action_back(self) -> None:
         """Back."""
-        self.dismiss()
+        self.leave()

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import ClassVar
 
-from textual import on
 from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from tui import parts
-from tui.commands import Command
 from tui.screens.base import AppScreen, Result
 from tui.widgets.panel import Panel
 
@@ -23,7 +20,6 @@ Line = tuple[str, str]
 class ListScreen(AppScreen[Result]):
     """Base of the screens of one list."""
 
-    COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = ()
     AUTO_FOCUS = "#lines"
 
     def compose(self) -> ComposeResult:
@@ -34,8 +30,9 @@ class ListScreen(AppScreen[Result]):
         yield Panel(id="keys")
 
     def on_mount(self) -> None:
-        """Fill it."""
-        self.fill()
+        """Fill it, unless the program ends before it is shown."""
+        if self.query("#lines"):
+            self.fill()
 
     def fill(self) -> None:
         """Put in title, rows and hint; subclasses call `show`."""
@@ -89,11 +86,6 @@ class ListScreen(AppScreen[Result]):
             return ""
         return listing.get_option_at_index(listing.highlighted).id or ""
 
-    @on(Panel.RowClicked, "#keys")
-    def _key_clicked(self, event: Panel.RowClicked) -> None:
-        ascii = self.ascii
-        key = parts.footer_at(self.COMMANDS_SHOWN, ascii, event.panel.size.width, event.column)
-        for command in self.COMMANDS_SHOWN:
-            if command.shown_key(ascii) == key:
-                self.call_later(self.run_action, command.action)
-                return
+    def hint(self, text: str) -> None:
+        """Say something beneath the list."""
+        self.query_one("#hint", Static).update(text)

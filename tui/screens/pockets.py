@@ -10,6 +10,7 @@ from model.inventory import Holding, Inventory, Row
 from model.session import Session
 from model.wording import English
 from tui.commands import EVERYWHERE, Command, bindings
+from tui.pagekeys import PageKeys
 from tui.screens.listing import Line, ListScreen
 
 COMMANDS = (
@@ -49,17 +50,14 @@ class PocketsScreen(ListScreen[None]):
         super().__init__()
         self._session = session
         self._inventory = Inventory(session.plan)
-        self._typed = ""
+        self._pages = PageKeys(session.plan)
         self._moving = ""
         self._starts: list[int] = []
         self._rows: dict[str, Row] = {}
 
     @property
     def _words(self) -> English:
-        return English(
-            self._session.plan,
-            self.dryfit.manner_of(self._session),
-        )
+        return self.words_of(self._session)
 
     def fill(self) -> None:
         """List all pockets."""
@@ -119,7 +117,7 @@ class PocketsScreen(ListScreen[None]):
             self._moving = ""
             self.fill()
         else:
-            self.dismiss()
+            self.leave()
 
     def action_jump(self, by: int) -> None:
         """To another pocket."""
@@ -136,14 +134,17 @@ class PocketsScreen(ListScreen[None]):
 
     def action_digit(self, digit: str) -> None:
         """To the pocket of a page; or the pocket that the moved piece is in."""
-        self._typed += digit
-        keys = self._session.plan.keys
-        pocket = keys.get(self._typed)
+        self._to(self._pages.press(digit))
+
+    def on_option_list_option_selected(self) -> None:
+        """Enter ends a page number that others begin with."""
+        if self._pages.typed:
+            self._to(self._pages.enter())
+
+    def _to(self, pocket: int | None) -> None:
         if pocket is None:
-            if not any(k.startswith(self._typed) for k in keys):
-                self._typed = ""
+            self.hint(self._pages.hint() or "No page begins so.")
             return
-        self._typed = ""
         if self._moving:
             self._move_to(pocket)
             return
@@ -158,7 +159,7 @@ class PocketsScreen(ListScreen[None]):
         elif row is not None and row.copies:
             self._moving = row.copies[-1]
         else:
-            self.notify("Nothing of this row is filed yet.")
+            self.hint("Nothing of this row is filed yet.")
             return
         self.fill()
 
@@ -169,13 +170,15 @@ class PocketsScreen(ListScreen[None]):
             words = self._words
             warning = told.raised[0]
             belongs = self._session.state.belongs(warning.items[-1])
-            self.notify(words.warning(warning, belongs), severity="warning", markup=False)
+            self.fill()
+            self.hint(words.warning(warning, belongs))
+            return
         self.fill()
 
     def action_undo(self) -> None:
         """Take back what was said last, unless that was a cut."""
         if self._session.undo_unmakes_cut():
-            self.notify("A cut is taken back at the table only.")
+            self.hint("A cut is taken back at the table only.")
             return
         self._session.undo()
         self.fill()

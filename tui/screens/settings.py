@@ -70,7 +70,7 @@ class SettingsScreen(ListScreen[None]):
     def _set(self, key: str, value: object) -> None:
         why = self.dryfit.change_setting(key, value)
         if why:
-            self.notify(why, severity="error", markup=False)
+            self.hint(why)
         self.fill()
 
     @on(OptionList.OptionSelected)
@@ -79,4 +79,4 @@ class SettingsScreen(ListScreen[None]):
 
     def action_back(self) -> None:
         """Back."""
-        self.dismiss()
+        self.leave()

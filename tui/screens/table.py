@@ -12,6 +12,7 @@ from model.session import Session, Told
 from model.wording import English
 from tui import parts
 from tui.commands import EVERYWHERE, Command, bindings
+from tui.pagekeys import PageKeys
 from tui.screens.base import AppScreen
 from tui.widgets.drawing import Drawing
 from tui.widgets.figures import BigMark, Tone
@@ -19,41 +20,62 @@ from tui.widgets.panel import Panel, Row
 
 COMMANDS = (
     Command(
-        "did",
-        ("space", "enter"),
-        "did",
-        "",
-        "Do as the sentence says, and say that it is "
-        "done. One key, or a foot pedal, carries a run in which nothing goes wrong.",
+        "did", ("space", "enter"), "did", "",
+        "Do as the sentence says, and say that it is done. One key, or a foot pedal, carries a "
+        "run in which nothing goes wrong.", title="It is done",
     ),
     Command(
-        "scrap",
-        ("s",),
-        "scrap",
-        "scrap",
-        "It went to the scraps; with nothing on the pile, a scrap too many turned up.",
+        "scrap", ("s",), "scrap", "scrap",
+        "It went to the scraps; with nothing in hand, a scrap too many turned up.",
+        title="It is a scrap",
     ),
-    Command("right", ("p",), "put_right", "", "Put right what the warning names."),
-    Command("leave", ("l",), "leave_warning", "", "Leave the warning for now; it stays listed."),
-    Command("undo", ("u",), "undo", "undo", "Take back what was said last."),
-    Command("redo", ("r",), "redo", "", "Say again what was taken back."),
-    Command("pockets", ("k",), "pockets", "pockets", "Every pocket with every piece."),
-    Command("account", ("a",), "account", "scraps", "Scraps, sheets and warnings: the account."),
-    Command("pace", ("c",), "pace", "", "File after each cut, or cut a whole load first."),
-    Command("skip", ("o",), "skip", "skip", "Leave out an optional step."),
     Command(
-        "read",
-        ("n",),
-        "read",
-        "notes",
-        "Read all that is said of this step, notes and cautions in full.",
+        "right", ("p",), "put_right", "", "Put right what the warning names.",
+        title="Put right what the warning names",
+    ),
+    Command(
+        "leave", ("l",), "leave_warning", "", "Leave the warning for now; it stays listed.",
+        title="Leave the warning for now",
+    ),
+    Command(
+        "warnings", ("w",), "warnings", "", "All warnings that stand.", title="Warnings",
+    ),
+    Command(
+        "undo", ("u",), "undo", "undo", "Take back what was said last.", title="Undo",
+    ),
+    Command("redo", ("r",), "redo", "", "Say again what was taken back.", title="Redo"),
+    Command(
+        "pockets", ("k",), "pockets", "pockets", "Every pocket with every piece.",
+        title="Pockets",
+    ),
+    Command(
+        "account", ("a",), "account", "scraps", "Scraps, sheets and warnings: the account.",
+        title="Scraps and account",
+    ),
+    Command("read", ("n",), "read", "notes", "All that is said of this step, notes and cautions "
+            "in full.", title="Notes on this step"),
+    Command(
+        "pace", ("c",), "pace", "", "File after each cut, or cut a whole load first.",
+        title="File after each cut, or after each load",
+    ),
+    Command(
+        "skip", ("o",), "skip", "leave out", "Leave out an optional step.",
+        title="Leave out this step",
     ),
     Command("pile_down", ("down",), "choose(1)", "", "Choose another thing on the pile.", False),
     Command("pile_up", ("up",), "choose(-1)", "", "Choose another thing on the pile.", False),
-    Command("shelf", ("h",), "shelf", "", "Put this kit away for now, and go to the shelf."),
-    Command("settings", ("comma",), "app.settings", "", "Units, ruler, looks."),
+    Command(
+        "clear", ("escape", "backspace"), "clear", "", "Forget a page number half typed.", False,
+    ),
+    Command(
+        "settings", ("comma",), "app.settings", "", "Units, ruler, looks.", title="Settings",
+    ),
+    Command(
+        "shelf", ("h",), "shelf", "", "Put this kit away for now, and go to the shelf.",
+        title="To the shelf",
+    ),
     *EVERYWHERE,
-)
+)  # fmt: skip
 _DIGITS = tuple(
     Command(
         f"pocket_{digit}",
@@ -77,7 +99,7 @@ class TableScreen(AppScreen[None]):
         (0, "-low"),
         (21, "-mid"),
         (34, "-high"),
-        (46, "-high -huge"),
+        (46, "-huge"),
     ]
 
     def __init__(self, session: Session) -> None:
@@ -88,7 +110,7 @@ class TableScreen(AppScreen[None]):
         """
         super().__init__()
         self.session = session
-        self.typed = ""
+        self.pages = PageKeys(session.plan)
         self.chosen = ""
         self.said: Row = []
         self.moment: Moment = self._look()
@@ -139,15 +161,15 @@ class TableScreen(AppScreen[None]):
         else:
             self._mark.show(figure.text, figure.unit, _TONES[figure.tone])
         panels["bar"].show(lambda w, h: parts.bar(title, moment, w))
-        panels["head"].show(lambda w, h: parts.head(moment, self.typed, ascii, w))
+        panels["head"].show(lambda w, h: parts.head(moment, ascii, w))
         panels["sentence"].show(lambda w, h: parts.sentence(moment, w, h))
-        panels["goes"].show(lambda w, h: parts.goes(moment, ascii, w))
+        panels["goes"].show(lambda w, h: parts.goes(moment, self.pages.hint(), ascii, w))
         panels["more"].show(lambda w, h: parts.more(moment, w, h))
         self._drawing.show(moment.scene)
         panels["side"].show(lambda w, h: parts.side(moment, w, h, self.chosen, ascii))
         panels["brief"].show(lambda w, h: parts.brief(moment, w, h, ascii))
         panels["said"].show(lambda w, h: [self._status()])
-        panels["keys"].show(lambda w, h: parts.footer(self._footer(), ascii, w))
+        panels["keys"].show(lambda w, h: parts.footer(self.footer(), ascii, w))
 
     def _status(self) -> Row:
         if self.session.unsaved:
@@ -156,10 +178,10 @@ class TableScreen(AppScreen[None]):
             return [(" You are looking on: another dryfit has this session.", "warn")]
         return self.said
 
-    def _footer(self) -> list[Command]:
+    def footer(self) -> list[Command]:
+        """The commands that apply now."""
         shown = [c for c in COMMANDS if c.id != "skip" or self.moment.optional]
-        pocket = Command("pocket", ("0-9",), "", "pocket", "")
-        return [pocket, *shown]
+        return [Command("pocket", ("0-9",), "", "pocket", ""), *shown]
 
     def look_again(self) -> None:
         """Work the moment out anew, and show it."""
@@ -174,13 +196,12 @@ class TableScreen(AppScreen[None]):
 
     def _after(self, told: Told, said: str) -> None:
         """Show what came of saying something."""
-        self.typed = ""
+        self.pages.clear()
         words = self.words
         if not told.taken:
             self.said = [(f" {words.objection(told.objection)}", "warn")]
         elif told.raised:
             self.said = []
-            self.dryfit.warn_bell()
         else:
             self.said = [(f" {said}", "good")] if said else []
         self.chosen = ""
@@ -189,24 +210,20 @@ class TableScreen(AppScreen[None]):
     @property
     def words(self) -> English:
         """The sentences for this crafter."""
-        return English(
-            self.session.plan,
-            self.dryfit.manner_of(self.session),
-        )
+        return self.words_of(self.session)
 
     def _blocked(self) -> bool:
         """Whether a warning wants an answer before the one key goes on."""
         if self.moment.pressing is None:
             return False
         self.said = [(" Answer the warning first: p puts it right, l leaves it.", "warn")]
-        self.dryfit.warn_bell()
         self.paint()
         return True
 
     def action_did(self) -> None:
         """The one key: what is due was done as it should be."""
-        if self.typed:
-            self._file_typed(last=True)
+        if self.pages.typed:
+            self._into(self.pages.enter())
             return
         if self._blocked():
             return
@@ -223,29 +240,28 @@ class TableScreen(AppScreen[None]):
 
     def action_digit(self, digit: str) -> None:
         """A page number was typed: what is in hand went into that page's pocket."""
-        self.typed += digit
-        self._file_typed(last=False)
+        pocket = self.pages.press(digit)
+        if pocket is None and self.pages.typed:
+            self.paint()
+            return
+        self._into(pocket)
 
-    def _file_typed(self, last: bool) -> None:
-        keys = self.session.plan.keys
-        pocket = keys.get(self.typed)
-        longer = any(k.startswith(self.typed) and k != self.typed for k in keys)
-        if pocket is None and last:
-            # Enter after a page number that others begin with: that very page.
-            found = self.session.plan.kit.pocket_of_page(int(self.typed))
-            pocket = found.index if found else None
+    def action_clear(self) -> None:
+        """Forget what was typed of a page number."""
+        self.pages.clear()
+        self.paint()
+
+    def _into(self, pocket: int | None) -> None:
+        """What is in hand, or what a warning names, went into a pocket."""
         if pocket is None:
-            if not longer or last:
-                self.said = [(f" No pocket has page {self.typed}.", "warn")]
-                self.typed = ""
+            self.said = [(" No pocket has that page.", "warn")]
             self.paint()
             return
         pressing = self.moment.pressing
         words = self.words
         if pressing is not None and pressing.warning.items:
-            # The answer to a warning: that thing is in this pocket now.
-            moved = pressing.warning.items[-1]
-            self._after(self.session.move(moved, pocket), words.filed(moved, pocket))
+            told = self.session.answer(pressing.warning, pocket)
+            self._after(told, words.filed(pressing.warning.items[-1], pocket))
             return
         item = self.moment.due.item
         told = self.session.file_into(pocket, item)
@@ -257,11 +273,10 @@ class TableScreen(AppScreen[None]):
         self._after(self.session.scrap(item), self.words.scrapped(item) if item else "")
 
     def action_put_right(self) -> None:
-        """Put right what the newest warning names; an open one left earlier else."""
-        alert = self.moment.pressing or next(iter(self.moment.alerts), None)
+        """Put right what the warning names; with none before one, list those left earlier."""
+        alert = self.moment.pressing
         if alert is None:
-            self.said = [(" There is no warning to put right.", "muted")]
-            self.paint()
+            self.action_warnings()
             return
         told = self.session.put_right(alert.warning)
         self._after(told, f"Put right: {alert.remedy}.")
@@ -290,8 +305,8 @@ class TableScreen(AppScreen[None]):
             Dialog(
                 self.words.was_it_cut(),
                 (
-                    Choice("not", "n", "No, not cut yet: take it back"),
                     Choice("made", "y", "Yes, it is cut: leave it as it is"),
+                    Choice("not", "n", "No, not cut yet: take it back"),
                 ),
             ),
             answer,
@@ -326,6 +341,12 @@ class TableScreen(AppScreen[None]):
 
     # Other screens
 
+    def action_warnings(self) -> None:
+        """List all warnings that stand."""
+        from tui.screens.warnings import WarningsScreen
+
+        self.app.push_screen(WarningsScreen(self.session), lambda _: self.look_again())
+
     def action_pockets(self) -> None:
         """Open the pocket inventory."""
         from tui.screens.pockets import PocketsScreen
@@ -350,24 +371,23 @@ class TableScreen(AppScreen[None]):
         text = "\n\n".join((moment.sentence, *moment.cautions, *moment.more))
         self.app.push_screen(Dialog(text, (Choice("ok", "n", "Back"),)))
 
-    @on(Panel.RowClicked, "#keys")
-    def _footer_clicked(self, event: Panel.RowClicked) -> None:
-        key = parts.footer_at(self._footer(), self.ascii, event.panel.size.width, event.column)
-        command = next((c for c in self._footer() if c.shown_key(self.ascii) == key), None)
-        if command is not None and command.action:
-            self.call_later(self.run_action, command.action)
+    # The mouse, or a finger
 
     @on(Panel.RowClicked, "#goes")
-    def _goes_clicked(self) -> None:
-        self.action_did()
+    def _goes_clicked(self, event: Panel.RowClicked) -> None:
+        key = parts.goes_at(self.moment, self.ascii, event.panel.size.width, event.column)
+        actions = {"p": self.action_put_right, "l": self.action_leave_warning}
+        actions.get(key, self.action_did)()
 
     @on(Panel.RowClicked, "#side")
-    def _pocket_clicked(self, event: Panel.RowClicked) -> None:
-        number = parts.pocket_at(self.moment, event.panel.size.height, event.row)
-        if number is not None:
-            item = self.moment.due.item
-            said = self.words.filed(item, number) if item else ""
-            self._after(self.session.file_into(number, item), said)
+    def _side_clicked(self, event: Panel.RowClicked) -> None:
+        height = event.panel.size.height
+        pocket = parts.pocket_at(self.moment, height, event.row)
+        if pocket is not None:
+            self._into(pocket)
+            return
+        self.chosen = parts.pile_at(self.moment, height, event.row) or self.chosen
+        self.look_again()
 
 
 _TONES: dict[str, Tone] = {

@@ -112,8 +112,20 @@ class Canvas:
 
     def down(self, column: int, top: int, text: str, style: Style | None = None) -> None:
         """Write text downwards, one character a row."""
-        for number, char in enumerate(text):
-            self.put(column, top + number, char, style)
+        text = clean(text)
+        if cell_len(text) != len(text):
+            for row, char in enumerate(text, top):
+                self.put(column, row, char, style)
+            return
+        if self._mirror:
+            column = self.width - 1 - column
+        if not 0 <= column < self.width:
+            return
+        for row in range(max(0, top), min(self.height, top + len(text))):
+            self._part_wide(row, column, column + 1)
+            self._chars[row][column] = text[row - top]
+            if style is not None:
+                self._styles[row][column] = style
 
     def strips(self) -> list[Strip]:
         """The rows, each exactly as wide as the grid."""

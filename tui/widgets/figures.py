@@ -81,6 +81,7 @@ _UNIT_FONT = {  # units are written small: MM would be another unit
 }
 _UNITS = ("in", "cm", "mm")
 
+_KEPT = 64  # marks that are kept once set
 _GAP = 1  # pixels between two characters
 _SPACE = 3  # pixels between two words, or a whole number and its fraction
 
@@ -229,6 +230,7 @@ class BigMark(Lines):
         self._ascii = ascii
         self._shown: tuple[str, str, Tone] = ("", "", "plain")
         self._styles_of: dict[str, Style] = {}
+        self._made: dict[tuple[str, str, Tone], list[Strip]] = {}
 
     def show(self, text: str, unit: str = "", tone: Tone = "plain") -> None:
         """Show a mark.
@@ -240,7 +242,7 @@ class BigMark(Lines):
         """
         if (text, unit, tone) != self._shown:
             self._shown = (text, unit, tone)
-            self.compose_lines()
+            self._set_figures()
 
     def set_ascii(self, ascii: bool) -> None:
         """Change between ``#`` and reversed spaces."""
@@ -261,10 +263,22 @@ class BigMark(Lines):
 
     def compose_lines(self) -> None:
         """Set the figures for the room there is."""
+        self._made.clear()
+        self._set_figures()
+
+    def _set_figures(self) -> None:
+        """Set the figures; the same marks and pockets come up again and again in a kit."""
         width, height = self.size
         if not (width and height and self.is_attached):
             return
-        text, unit, tone = self._shown
+        if self._shown not in self._made:
+            if len(self._made) >= _KEPT:
+                self._made.clear()
+            self._made[self._shown] = self._figures(*self._shown, width, height)
+        self.set_lines(self._made[self._shown])
+
+    def _figures(self, text: str, unit: str, tone: Tone, width: int, height: int) -> list[Strip]:
+        """The rows for a room in cells."""
         beside = cell_len(unit) + 1 if unit and text else 0
         figures = big_text(text, max(1, width - beside), height, self._ascii)
         style, unit_style = self._style(tone), self._style("unit")
@@ -285,7 +299,7 @@ class BigMark(Lines):
             if key not in made:
                 made[key] = strip_of([indent, *row], width, self.base)
         blank = strip_of([], width, self.base)
-        self.set_lines([blank] * max(0, top) + [made[tuple(row)] for row in rows])
+        return [blank] * max(0, top) + [made[tuple(row)] for row in rows]
 
 
 def _painted(row: str, style: Style) -> list[Span]:

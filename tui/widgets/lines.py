@@ -14,6 +14,7 @@ from rich.cells import cell_len, chop_cells, get_character_cell_size
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
+from textual.color import Color
 from textual.geometry import Region, Size
 from textual.strip import Strip
 from textual.widget import Widget
@@ -184,6 +185,34 @@ def strips_of(spans: Iterable[Span], width: int, fill: Style | None = None) -> l
     return [strip_of(line, width, fill) for line in wrap(spans, width)]
 
 
+def _spaces_after(text: str) -> int:
+    return len(text) - len(text.rstrip(" "))
+
+
+def _changed_until(old: Strip | None, new: Strip | None, width: int) -> int:
+    """The column from which on two rows are the same.
+
+    What begins a row is always sent to the terminal; what ends it need not be, and rows often
+    end in the same padding, or the same paper.
+
+    Args:
+        old: The row that is shown, or None.
+        new: The row to come, or None.
+        width: Of the widget, in cells.
+    """
+    if old is None or new is None or not old.cell_length == new.cell_length == width:
+        return width
+    end = width
+    for one, other in zip(reversed(old), reversed(new), strict=False):
+        if one == other:
+            end -= one.cell_length
+            continue
+        if one.style == other.style:
+            end -= min(_spaces_after(one.text), _spaces_after(other.text))
+        break
+    return end
+
+
 class Lines(Widget):
     """Rows of text. What it shows is set from outside; its size comes from the styles.
 
@@ -207,6 +236,8 @@ class Lines(Widget):
         super().__init__(name=name, id=id, classes=classes)
         self._lines: list[Strip] = [line.simplify() for line in lines]
         self._base: Style | None = None
+        self._bare: bool | None = None
+        self._finished: dict[int, Strip] = {}
 
     @property
     def lines(self) -> Sequence[Strip]:
@@ -220,23 +251,48 @@ class Lines(Widget):
             self._base = self.rich_style
         return self._base
 
+    def themed(self, variable: str, manner: str = "") -> Style:
+        """A style on the widget's own ground.
+
+        Args:
+            variable: The theme's variable for the colour, without ``$``; empty for the
+                widget's own colour.
+            manner: Such as ``bold``; may be empty.
+        """
+        style = self.base + Style.parse(manner)
+        value = self.app.theme_variables[variable] if variable else ""
+        if not value:
+            return style
+        ground = self.background_colors[1]
+        kind, _, part = value.partition(" ")
+        share = float(part.rstrip("%") or 100) / 100
+        if kind == "auto":  # black or white, whichever is seen better
+            colour = ground.get_contrast_text(share)
+        else:
+            colour = Color.parse(kind).multiply_alpha(share)
+        return style + Style(color=(ground + colour).rich_color)
+
     def set_lines(self, lines: Iterable[Strip]) -> None:
-        """Show these rows; only those that differ from what is shown are painted again."""
+        """Show these rows; what differs from what is shown is painted again."""
         before, after = self._lines, list(lines)
         self._lines = after
         width, height = self.size
         regions: list[Region] = []
-        start: int | None = None
-        for y in range(min(height, max(len(before), len(after))) + 1):
+        for y in range(max(len(before), len(after))):
             old = before[y] if y < len(before) else None
             new = after[y] if y < len(after) else None
-            differs = y < height and old is not new and old != new
-            if differs and start is None:
-                start = y
-            elif not differs and start is not None:
-                regions.append(Region(0, start, width, y - start))
-                start = None
-        if regions and width:  # without a region refresh() would paint everything
+            if old is new or old == new:
+                continue
+            self._finished.pop(y, None)
+            end = _changed_until(old, new, width)
+            if y >= height or not end:
+                continue
+            last = regions[-1] if regions else None
+            if last is not None and last.bottom == y and last.width == end:
+                regions[-1] = Region(0, last.y, end, last.height + 1)
+            else:
+                regions.append(Region(0, y, end, 1))
+        if regions:  # without a region refresh() would paint everything
             self.refresh(*regions)
 
     def compose_lines(self) -> None:
@@ -245,11 +301,43 @@ class Lines(Widget):
     def styles_changed(self) -> bool:
         """Forget resolved styles. Returns whether rows that hold them must be made again."""
         before, self._base = self._base, None
+        self._finished.clear()
         return before != self.base
+
+    def render_lines(self, crop: Region) -> list[Strip]:
+        """The rows of a region as they are shown.
+
+        Textual would dress every changed row again and filter all rows of each widget near a
+        change, which took a third of a key's time. Rows here bring their colours, so that is
+        done once a row; only where the styles put something around them is it left to Textual.
+        """
+        if self._bare is None:
+            styles = self.styles
+            self._bare = (
+                not styles.gutter
+                and styles.text_opacity == self.opacity == 1.0
+                and not (styles.has_rule("outline_top") or styles.has_rule("tint"))
+            )
+        if not self._bare or crop.width != self.size.width:
+            return super().render_lines(crop)
+        finished = self._finished
+        missing = [y for y in crop.line_range if y not in finished]
+        if missing:
+            width, filters = self.size.width, self.get_line_filters()
+            ground = self.background_colors[1]
+            for y in missing:
+                line = self._dressed(y, width)
+                for each in filters:
+                    line = line.apply_filter(each, ground)
+                finished[y] = line
+        return [finished[y] for y in crop.line_range]
 
     def render_line(self, y: int) -> Strip:
         """One row, as wide as the widget and on its background."""
-        width, base = self.size.width, self.base
+        return self._dressed(y, self.size.width)
+
+    def _dressed(self, y: int, width: int) -> Strip:
+        base = self.base
         if not 0 <= y < len(self._lines):
             return Strip.blank(width, base)
         line = self._lines[y]
@@ -271,6 +359,8 @@ class Lines(Widget):
     def notify_style_update(self) -> None:
         """Look at the styles again once they have settled."""
         super().notify_style_update()
+        self._bare = None
+        self._finished.clear()
         if self.is_attached:
             self.call_later(self._restyle)
 
@@ -281,4 +371,5 @@ class Lines(Widget):
 
     def on_resize(self, event: events.Resize) -> None:
         """Make the rows again for the new size."""
+        self._finished.clear()
         self.compose_lines()

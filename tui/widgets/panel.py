@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import ClassVar, Literal, TypeAlias
+from typing import Literal, TypeAlias
 
 from rich.style import Style
 from textual import events
@@ -20,29 +20,27 @@ Row: TypeAlias = list[tuple[str, Tone]]
 Maker: TypeAlias = Callable[[int, int], Sequence[Row]]
 """Makes the rows for a width and a height in cells."""
 
-_TONES: tuple[Tone, ...] = (
-    "plain", "strong", "muted", "good", "warn", "error", "key", "target", "chosen", "edge",
-)
+_LOOKS: dict[Tone, tuple[str, str]] = {
+    "plain": ("foreground", ""),
+    "strong": ("foreground", "bold"),
+    "muted": ("text-muted", ""),
+    "good": ("text-success", ""),
+    "warn": ("text-warning", "bold"),
+    "error": ("text-error", "bold"),
+    "key": ("text-accent", "bold"),
+    "target": ("text-primary", "bold reverse"),
+    "edge": ("panel-lighten-2", ""),
+    "chosen": ("", "bold reverse"),
+}
+"""Of each tone the theme's variable for its colour, and its manner. Not component classes: each
+panel would have ten styles resolved at each change of the styles, which took longer than all else.
+"""
+_KEPT = 200
+"""Rows that are kept once made."""
 
 
 class Panel(Lines):
     """Rows made by a function of the size; see `show`."""
-
-    COMPONENT_CLASSES: ClassVar[set[str]] = {f"panel--{tone}" for tone in _TONES}
-    DEFAULT_CSS = """
-    Panel {
-        & .panel--plain { color: $foreground; }
-        & .panel--strong { color: $foreground; text-style: bold; }
-        & .panel--muted { color: $text-muted; }
-        & .panel--good { color: $text-success; }
-        & .panel--warn { color: $text-warning; text-style: bold; }
-        & .panel--error { color: $text-error; text-style: bold; }
-        & .panel--key { color: $text-accent; text-style: bold; }
-        & .panel--target { color: $text-primary; text-style: bold reverse; }
-        & .panel--edge { color: $panel-lighten-2; }
-        & .panel--chosen { text-style: bold reverse; }
-    }
-    """
 
     class RowClicked(Message):
         """A row was clicked or touched.
@@ -74,6 +72,7 @@ class Panel(Lines):
         self._rows: Sequence[Row] = ()
         self._made_for = -1
         self._styles_of: dict[str, Style] = {}
+        self._strips: dict[tuple[tuple[str, Tone], ...], Strip] = {}
 
     def show(self, make: Maker) -> None:
         """Show what a function makes, now and whenever the size or the styles change."""
@@ -83,7 +82,8 @@ class Panel(Lines):
     def style_of(self, tone: Tone) -> Style:
         """The style of a tone, looked up once per change of the styles."""
         if tone not in self._styles_of:
-            self._styles_of[tone] = self.get_component_rich_style(f"panel--{tone}")
+            variable, manner = _LOOKS[tone]
+            self._styles_of[tone] = self.themed(variable, manner)
         return self._styles_of[tone]
 
     def styles_changed(self) -> bool:
@@ -103,6 +103,8 @@ class Panel(Lines):
         if kept and before == after:
             return
         old = self.lines
+        if not kept or len(self._strips) > _KEPT:
+            self._strips.clear()
         self._rows, self._made_for = after, width
         self.set_lines(
             old[y] if y < kept and before[y] == row else self._strip(row, width)
@@ -110,7 +112,12 @@ class Panel(Lines):
         )
 
     def _strip(self, row: Row, width: int) -> Strip:
-        return strip_of([(text, self.style_of(tone)) for text, tone in row], width, self.base)
+        """A row; those of a kit come up again and again."""
+        key = tuple(row)
+        if key not in self._strips:
+            spans = [(text, self.style_of(tone)) for text, tone in row]
+            self._strips[key] = strip_of(spans, width, self.base)
+        return self._strips[key]
 
     def on_click(self, event: events.Click) -> None:
         """Say which row was clicked."""

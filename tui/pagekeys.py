@@ -1,0 +1,65 @@
+"""A page number, typed digit by digit, until it means one pocket."""
+
+from __future__ import annotations
+
+from model.plan import Plan
+
+
+class PageKeys:
+    """What was typed of a page number.
+
+    Attributes:
+        typed: The digits so far; empty when none are waiting.
+    """
+
+    def __init__(self, plan: Plan) -> None:
+        """Nothing typed yet.
+
+        Args:
+            plan: The plan whose pockets are meant.
+        """
+        self._plan = plan
+        self.typed = ""
+
+    def press(self, digit: str) -> int | None:
+        """Take a digit.
+
+        Returns:
+            The pocket's index, once it can mean one only; None while more is to come, or
+            when no page begins so (then nothing is waiting any more).
+        """
+        self.typed += digit
+        pocket = self._plan.keys.get(self.typed)
+        if pocket is not None or not self._longer():
+            self.typed = ""
+        return pocket
+
+    def enter(self) -> int | None:
+        """End the number: the page of exactly these digits.
+
+        Returns:
+            Its pocket's index; None when there is no such page.
+        """
+        typed, self.typed = self.typed, ""
+        found = self._plan.kit.pocket_of_page(int(typed)) if typed else None
+        return found.index if found else None
+
+    def clear(self) -> None:
+        """Forget what was typed."""
+        self.typed = ""
+
+    def _longer(self) -> bool:
+        return any(key.startswith(self.typed) for key in self._plan.keys)
+
+    def hint(self) -> str:
+        """What can follow, in words; empty when nothing is waiting."""
+        if not self.typed:
+            return ""
+        pages = [
+            page
+            for pocket in self._plan.kit.pockets
+            for page in pocket.pages
+            if str(page).startswith(self.typed) and str(page) != self.typed
+        ]
+        listed = f", or go on to {', '.join(map(str, pages[:10]))}" if pages else ""
+        return f"Page {self.typed}_: Enter for page {int(self.typed)}{listed}; Backspace: no."

@@ -1,0 +1,73 @@
+"""All warnings that stand, each to be put right or left."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from model.moment import Alert, alerts_of
+from model.session import Session
+from tui.commands import EVERYWHERE, Command, bindings
+from tui.screens.listing import Line, ListScreen
+
+COMMANDS = (
+    Command("back", ("w", "escape"), "back", "back", "Back to the table.", title="Back"),
+    Command("right", ("p", "enter", "space"), "put_right", "put right",
+            "Put right what this warning names.", title="Put right"),
+    Command("leave", ("l",), "leave_it", "leave", "Leave this warning for later.",
+            title="Leave the warning"),
+    *EVERYWHERE,
+)  # fmt: skip
+
+
+class WarningsScreen(ListScreen[None]):
+    """The warnings of a session."""
+
+    BINDINGS = bindings(COMMANDS)
+    COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
+    HELP_TEXT = "What is not where it belongs, and has not been put right yet."
+
+    def __init__(self, session: Session) -> None:
+        """Show a session's warnings."""
+        super().__init__()
+        self._session = session
+        self._alerts: dict[str, Alert] = {}
+
+    def fill(self) -> None:
+        """List them."""
+        alerts = alerts_of(self._session.state, self.words_of(self._session))
+        self._alerts = {alert.warning.id: alert for alert in alerts}
+        rows: list[tuple[str, list[Line]]] = []
+        for alert in alerts:
+            left = "  (left for later)" if alert.left else ""
+            rows.append(
+                (
+                    alert.warning.id,
+                    [
+                        ("$text-error", f"! {alert.text}"),
+                        ("$text-accent", f"  p: {alert.remedy}"),
+                        ("$text-muted", left),
+                    ],
+                )
+            )
+        if not rows:
+            rows = [("none", [("$text-success", "No warning is open.")])]
+        self.show(f"Warnings: {len(alerts)}", rows)
+
+    def action_put_right(self) -> None:
+        """Put right what the chosen warning names."""
+        alert = self._alerts.get(self.chosen)
+        if alert is not None:
+            self._session.put_right(alert.warning)
+            self.fill()
+            self.hint(f"{alert.remedy}.".capitalize())
+
+    def action_leave_it(self) -> None:
+        """Leave the chosen warning for later."""
+        alert = self._alerts.get(self.chosen)
+        if alert is not None and not alert.left:
+            self._session.leave(alert.warning)
+            self.fill()
+
+    def action_back(self) -> None:
+        """Back to the table."""
+        self.leave()
