@@ -83,6 +83,7 @@ class Builder:
         work = steps.works(self.tables["step"])
         check_relations(self.names, steps.made)
         check_order(self.head.order, self.sheets, self.findings, self.doubts)
+        self.doubts.excused |= self.pockets.excused
         head = self.head
         sizes = head.scraps if isinstance(head.scraps, tuple) else ()
         return Kit(

@@ -20,6 +20,8 @@ def check_ends(books: Books, order: Sequence[str]) -> None:
     """
     _check_strips(books)
     _check_sheets(books, order)
+    if books.doubts.cuts or books.doubts.head & {"pages", "scraps", "order"}:
+        books.doubts.excused = True
     if not books.doubts.cuts and "scraps" not in books.doubts.head:
         _check_scraps(books)
 

@@ -7,6 +7,8 @@ from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from itertools import chain, islice
 
+from model.meant import meant
+
 Path = tuple[str | int, ...]
 """Where in a kit file: keys and indexes from the top, such as ``("step", 3, "marks", 0)``."""
 
@@ -117,8 +119,8 @@ class Findings:
 
 
 def did_you_mean(word: str, known: Sequence[str]) -> str:
-    """The same remedy as `Findings.did_you_mean`, for a short list."""
-    near = _nearest(word, known)
+    """The same remedy as `Findings.did_you_mean`, for a short list; other words are known too."""
+    near = meant(word, known) or _nearest(word, known)
     return f'did you mean "{near}"?' if near else _listed(known)
 
 

@@ -18,6 +18,7 @@ from model.colour import parse_colour
 from model.geometry import CORNERS, SIDES
 from model.kit import Mark, Size
 from model.length import NumberText, Unit, parse_cord, parse_length, parse_size
+from model.meant import meant_lay, meant_place
 
 _LINE_WORDS = ("line", "next line", "printed line", "next printed line", "the next printed line")
 _ABOUT = re.compile(r"\s*(?:at\s+)?about\s+(.+)", re.IGNORECASE | re.DOTALL)
@@ -91,18 +92,22 @@ def _lay(raw: Any) -> tuple[str, str]:
     if not isinstance(raw, str) or isinstance(raw, NumberText):
         raise ValueError(f"must be {shape}")
     found = _LAY.fullmatch(raw[: limits.LONGEST_LINE])
+    right = meant_lay(raw)
     if not found:
-        raise ValueError(f"must be {shape}")
+        raise ValueError(f'must be written as "{right}"' if right else f"must be {shape}")
     place = " ".join(found[2].split())
     if place not in SIDES and place not in CORNERS:
-        known = ", ".join((*SIDES, *CORNERS))
-        raise ValueError(f'"{place}" is no place on the trimmer; known: {known}')
+        known = f"known: {', '.join((*SIDES, *CORNERS))}"
+        remedy = f'did you mean "{right}"?' if right else known
+        raise ValueError(f'"{place}" is no place on the trimmer; {remedy}')
     return found[1].strip(), place
 
 
 def _place(raw: Any) -> str:
     if raw not in SIDES and raw not in CORNERS:
-        raise ValueError("must be a side or a corner, such as left or top left")
+        right = meant_place(raw) if isinstance(raw, str) else ""
+        remedy = f'; did you mean "{right}"?' if right else ""
+        raise ValueError(f"must be a side or a corner, such as left or top left{remedy}")
     return str(raw)
 
 

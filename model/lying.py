@@ -6,7 +6,7 @@ from model.books import Books
 from model.geometry import Orientation, orientation_for
 from model.kit import Work
 from model.plan import Item
-from model.signs import place_named, reaches
+from model.signs import holds, place_named, reaches
 
 
 def lying_for(books: Books, work: Work, item: Item) -> Orientation:
@@ -91,4 +91,5 @@ def _holds(books: Books, item: Item, place: str) -> bool:
     sheet = books.items.get(item.sheet)
     if not (sheet and sheet.stock and item.stock and sheet.stock.measured):
         return True
-    return reaches(item.stock.box, sheet.stock.box, place)
+    box, whole = item.stock.box, sheet.stock.box
+    return reaches(box, whole, place) or holds(box, whole, place)

@@ -7,68 +7,29 @@ works anything out again.
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 from datetime import timedelta
-from fractions import Fraction
 from itertools import islice
-from typing import Literal
 
-from model.geometry import Sure
+from model.alerts import Alert, alerts_of, places_of
+from model.cautions import cautions_at
+from model.figure import Figure, figure_of_place, figure_of_step, figure_of_warning
 from model.kit import Verb
-from model.length import Unit
-from model.lengthtext import LengthStyle, write_length
 from model.manner import Manner
-from model.plan import Item, Phase, Plan, Role, Step, StepKind
-from model.ruler import read_mark
+from model.plan import Phase, Role, Step, StepKind
+from model.promise import filing_order, homes
 from model.scene import Scene
 from model.scenes import scene_of_item, scene_of_step
 from model.session import Session
-from model.state import Due, Spot, State
-from model.warning import Warning, WarningKind
+from model.state import Due, Spot
+from model.warning import WarningKind
 from model.wording import English
 
-SLIVER = Fraction(1905, 100)
-"""3/4 in: strips narrower than this are not held by hand at the blade (common practice)."""
+__all__ = ["Alert", "Figure", "Moment", "alerts_of", "moment_of", "waits_of"]
 
 _MOST_WAITING = 8
-
-Tone = Literal["cut", "file", "scrap", "warn", "plain"]
-
-
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """What is shown in very large figures.
-
-    Attributes:
-        text: ASCII, such as ``10 1/2``, ``~11``, ``line`` or a pocket's ``3-4``.
-        unit: ``in``, ``cm`` or ``mm``; empty when it is no length.
-        tone: What it is a figure of.
-        caption: One word above it: ``mark``, ``pocket``, ``count``.
-        error: How far the true mark is from the one shown; empty when it is on it.
-    """
-
-    text: str
-    unit: str = ""
-    tone: Tone = "plain"
-    caption: str = ""
-    error: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Alert:
-    """A warning in words.
-
-    Attributes:
-        warning: The warning.
-        text: What went wrong, where it belongs, why.
-        remedy: What putting it right does.
-        left: It was left for later.
-    """
-
-    warning: Warning
-    text: str
-    remedy: str
-    left: bool
+_CUTS = (StepKind.CUT, StepKind.TEAR)
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,14 +79,21 @@ class PileLine:
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """How far the run is."""
+    """How far the run is.
+
+    Attributes:
+        done: Steps that are done or left out.
+        steps: All steps.
+        sheet: Which of the sheets that are cut is worked on, from 1; 0 for none.
+        sheets: How many sheets are cut.
+        spent: Time at the table.
+        left: The estimate of what is left, in words.
+    """
 
     done: int
     steps: int
     sheet: int
     sheets: int
-    cut: int
-    cuts: int
     spent: timedelta
     left: str
 
@@ -187,282 +155,221 @@ def moment_of(session: Session, manner: Manner, in_hand: str = "") -> Moment:
         manner: How the crafter is told things.
         in_hand: A thing of the pile that the crafter took up out of turn, if any.
     """
-    plan, state = session.plan, session.state
-    words = English(plan, manner)
-    due = Due(None, in_hand) if in_hand else state.due()
-    alerts = alerts_of(state, words)
-    if alerts and not alerts[0].left:
-        return _warned(session, manner, words, alerts[0], due)
+    words = English(session.plan, manner)
+    look = _Look(session, words, alerts_of(session.state, words))
+    due = Due(None, in_hand) if in_hand else session.state.due()
+    if look.alerts and not look.alerts[0].left:
+        return _warned(look, look.alerts[0], due)
     if due.item is not None:
-        return _filing(session, manner, words, plan.items[due.item], due)
-    if due.step is None:
-        return _build(
-            session,
-            words,
-            due,
-            headline="All is done",
-            figure=None,
-            sentence="Every step is done. Look through the closing account.",
-            press="the account",
-            over=True,
+        return _filing(look, due.item, due)
+    if due.step is not None:
+        return _stepping(look, due.step, due)
+    headline, press = words.heading("over")
+    return look.moment(due, _Said(headline, words.over(), press), over=True)
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """What a moment says of the one thing that is due."""
+
+    headline: str
+    sentence: str
+    press: str
+    figure: Figure | None = None
+    more: tuple[str, ...] = ()
+    goes: str = ""
+    scene: Scene | None = None
+    target: int = -1
+    cautions: tuple[str, ...] = ()
+    optional: bool = False
+
+
+@dataclass(slots=True)
+class _Look:
+    """What every moment is made of, looked up once."""
+
+    session: Session
+    words: English
+    alerts: tuple[Alert, ...]
+    _homes: dict[str, int] = field(default_factory=dict)
+
+    def home(self, item: str) -> int:
+        """Where a thing will be filed, or a `Spot`."""
+        place = self._homes.get(item)
+        return self.session.state.belongs(item) if place is None else place
+
+    def promise(self, first: str = "") -> None:
+        """Promise pockets in the order in which things will be filed."""
+        state = self.session.state
+        self._homes = homes(state, filing_order(state, state.step(), first))
+
+    def may_go(self, item: str) -> tuple[int, ...]:
+        """Where a thing that a cut makes may go, the likeliest first.
+
+        While a whole load is cut before it is filed, nobody knows which of its like will
+        be taken from the pile first.
+        """
+        place = self.home(item)
+        state, plan = self.session.state, self.session.plan
+        if place < 0 or not state.by_load:
+            return (place,)
+        group = plan.items[item].group
+        like = [home for id, home in self._homes.items() if plan.items[id].group == group]
+        return tuple(dict.fromkeys((place, *sorted(set(like)))))
+
+    def moment(self, due: Due, said: _Said, over: bool = False) -> Moment:
+        """The moment, with all that stands beside the one thing that is due."""
+        session, state = self.session, self.session.state
+        if not self._homes:
+            self.promise()
+        return Moment(
+            due=due,
+            headline=said.headline,
+            figure=said.figure,
+            sentence=said.sentence,
+            more=said.more,
+            goes=said.goes,
+            press=said.press,
+            scene=said.scene,
+            alerts=self.alerts,
+            cautions=said.cautions,
+            pockets=self._pockets(said.target),
+            pile=self._pile(due),
+            scraps=(state.scraps, state.scraps_expected),
+            waits=waits_of(session),
+            progress=self._progress(),
+            optional=said.optional,
+            over=over,
         )
-    return _stepping(session, manner, words, due.step, due)
+
+    def _pockets(self, target: int) -> tuple[PocketLine, ...]:
+        plan, state = self.session.plan, self.session.state
+        wrong: dict[int, int] = {}
+        for warning in state.warnings.values():
+            if warning.pocket >= 0:
+                wrong[warning.pocket] = wrong.get(warning.pocket, 0) + len(warning.items)
+        return tuple(
+            PocketLine(
+                pocket.index,
+                self.words.dot(pocket.label),
+                plan.keys_of[pocket.index],
+                state.held(pocket.index),
+                state.wanted(pocket.index),
+                wrong.get(pocket.index, 0),
+                pocket.index == target,
+            )
+            for pocket in plan.kit.pockets
+        )
+
+    def _pile(self, due: Due) -> tuple[PileLine, ...]:
+        items, words = self.session.plan.items, self.words
+        return tuple(
+            PileLine(
+                id, words.named(items[id]), words.goes(items[id], self.home(id)), id == due.item
+            )
+            for id in reversed(self.session.state.pile)
+        )
+
+    def _progress(self) -> Progress:
+        session, state = self.session, self.session.state
+        step = state.step()
+        order = session.sheet_numbers
+        return Progress(
+            done=state.steps_done,
+            steps=len(session.plan.steps),
+            sheet=order.get(step.sheet, 0) if step and step.load else 0,
+            sheets=len(order),
+            spent=session.pace.spent,
+            left=self.words.left(session.pace.left(state)),
+        )
 
 
-def _warned(session: Session, manner: Manner, words: English, alert: Alert, due: Due) -> Moment:
+def _warned(look: _Look, alert: Alert, due: Due) -> Moment:
     """A warning stands before everything else until it is answered."""
-    warning = alert.warning
-    item = session.plan.items[warning.items[-1]] if warning.items else None
-    figure = Figure("?", tone="warn", caption="look again")
-    target = -1
+    warning, words, plan = alert.warning, look.words, look.session.plan
+    headline, press = words.heading("warning")
+    item = plan.items[warning.items[-1]] if warning.items else None
+    places: tuple[int, ...] = ()
     if item is not None and warning.kind is not WarningKind.TWICE:
-        place = session.state.belongs(item.id)
-        if place == Spot.SCRAPS:
-            figure = Figure("scrap", tone="warn", caption="it belongs with the scraps")
-        elif place >= 0 and place != warning.pocket:
-            target = place
-            figure = Figure(_ascii(session.label(place)), tone="warn", caption="it belongs in")
-    return _build(
-        session,
-        words,
-        due,
-        headline="Warning",
-        figure=figure,
-        sentence=alert.text,
-        press="",
-        scene=scene_of_item(item, manner) if item else None,
-        target=target,
+        places = places_of(look.session.state, warning)
+    if places and places[0] == warning.pocket:
+        places = ()
+    said = _Said(
+        headline,
+        alert.text,
+        press,
+        figure=figure_of_warning(places, words),
+        scene=scene_of_item(plan, item, words.manner) if item else None,
+        target=places[0] if len(set(places)) == 1 else -1,
     )
+    return look.moment(Due(None, item.id) if item else due, said)
 
 
-def _filing(session: Session, manner: Manner, words: English, item: Item, due: Due) -> Moment:
-    place = session.state.belongs(item.id)
-    scrap = item.role is Role.SCRAP
-    figure = (
-        Figure("scrap", tone="scrap", caption="goes to")
-        if scrap
-        else Figure(
-            _ascii(session.label(place)) if place >= 0 else "pile", tone="file", caption="pocket"
-        )
-    )
-    if item.role is Role.STRIP:
-        return _build(
-            session,
-            words,
-            due,
-            headline="On the pile",
-            figure=None,
-            sentence=f"{words.named(item)} stays on the pile: it is still to be cut.",
-            press="nothing to do",
-            scene=scene_of_item(item, manner),
-        )
-    return _build(
-        session,
-        words,
-        due,
-        headline="Scrap" if scrap else "File",
-        figure=figure,
-        sentence=words.file(item, place),
+def _filing(look: _Look, id: str, due: Due) -> Moment:
+    words, item = look.words, look.session.plan.items[id]
+    look.promise(id)
+    place = look.home(id)
+    scene = scene_of_item(look.session.plan, item, words.manner)
+    if place == Spot.PILE:
+        headline, press = words.heading("keep")
+        return look.moment(due, _Said(headline, words.keep(item), press, scene=scene))
+    headline, press = words.heading("scrap" if item.role is Role.SCRAP else "file")
+    said = _Said(
+        headline,
+        words.file(item, place),
+        press,
+        figure=figure_of_place(place, words),
         more=words.about_piece(item),
-        goes=_goes(words, item, place),
-        press="in the scraps" if scrap else "filed there",
-        scene=scene_of_item(item, manner),
+        goes=words.goes_with_key(item, (place,)),
+        scene=scene,
         target=place,
     )
+    return look.moment(due, said)
 
 
-def _stepping(session: Session, manner: Manner, words: English, step: Step, due: Due) -> Moment:
-    plan, state = session.plan, session.state
+def _stepping(look: _Look, step: Step, due: Due) -> Moment:
+    plan, state, words = look.session.plan, look.session.state, look.words
     in_hand = (*step.takes, *step.touches)
-    place_of = state.where(in_hand[0]) if in_hand else Spot.NOWHERE
-    goes, target, more = "", -1, words.more(step)
+    place_of = state.where(in_hand[0]) if in_hand else int(Spot.NOWHERE)
+    goes, more = "", words.more(step)
+    targets: tuple[int, ...] = (-1,)
     if step.kind is StepKind.FILL:
-        target = step.pocket
-        goes = _goes(words, plan.items[step.makes[0]], target)
-    elif step.kind in (StepKind.CUT, StepKind.TEAR):
-        off = plan.items[step.makes[0]]
-        place = state.belongs(off.id)
-        target = place if place >= 0 else -1
-        goes = _goes(words, off, place)
+        targets = (step.pocket,)
+        goes = words.goes_with_key(plan.items[step.makes[0]], targets)
+    elif step.kind in _CUTS:
+        look.promise()
+        targets = look.may_go(step.makes[0])
+        goes = words.goes_with_key(plan.items[step.makes[0]], targets)
         if len(step.makes) > 1:
-            last = plan.items[step.makes[1]]
-            stays = words.goes(last, state.belongs(last.id)).removeprefix("to ")
-            more = (f"What stays: {words.named(last)}, to {stays}.", *more)
-    return _build(
-        session,
-        words,
-        due,
-        headline=words.headline(step),
-        figure=_figure(plan, step, manner, words),
-        sentence=words.sentence(step, place_of),
+            last = step.makes[1]
+            more = (words.stays(plan.items[last], look.may_go(last)), *more)
+    elif step.verb is Verb.TRACE:
+        more = (*_pattern(look, step), *more)
+    optional = state.may_skip(step)
+    said = _Said(
+        words.headline(step),
+        words.sentence(step, place_of, optional),
+        words.call_it(step),
+        figure=figure_of_step(step, words),
         more=more,
         goes=goes,
-        press=words.call_it(step),
-        scene=scene_of_step(plan, step, manner),
-        target=target,
-        cautions=_cautions(session, step, words),
-        optional=step.optional,
-    )
-
-
-def _goes(words: English, item: Item, place: int) -> str:
-    goes = words.goes(item, place)
-    return f"{goes}, key {words.press(place)}" if place >= 0 else goes
-
-
-def _figure(plan: Plan, step: Step, manner: Manner, words: English) -> Figure | None:
-    mark = step.mark
-    if step.kind is StepKind.FILL:
-        label = _ascii(plan.kit.pockets[step.pocket].label)
-        return Figure(label, tone="file", caption=f"{len(step.makes)} into pocket")
-    if mark is None:
-        word = words.large(step)
-        return Figure(word, caption="sheet" if word == step.sheet else "") if word else None
-    tone: Tone = "cut"
-    if mark.sure is Sure.PRINTED:
-        return Figure("line", tone=tone, caption="next printed")
-    if step.kind is StepKind.TEAR:
-        text, unit = _number(mark.value, manner.style)
-        return Figure(text, unit, tone, "wide")
-    reading = read_mark(mark.value, manner.ruler)
-    style = LengthStyle(manner.ruler.unit, ascii=True)
-    # On a ruler of its own unit the crafter's way of writing metric lengths is kept.
-    if manner.ruler.unit is not Unit.IN and manner.style.unit is not Unit.IN:
-        style = LengthStyle(manner.style.unit, ascii=True)
-    text, unit = _number(reading.shown, style)
-    about = mark.sure is Sure.ABOUT
-    error = ""
-    if reading.error and not about:
-        side = "over" if reading.error > 0 else "under"
-        error = (
-            f"a hair {side}"
-            if 2 * abs(reading.error) < manner.ruler.step
-            else (f"half a mark {side}")
-        )
-    return Figure(f"~{text}" if about else text, unit, tone, "about" if about else "mark", error)
-
-
-def _number(x: Fraction, style: LengthStyle) -> tuple[str, str]:
-    """A length's digits in ASCII, and its unit."""
-    text = write_length(x, LengthStyle(style.unit, ascii=True), with_unit=True)
-    number, _, unit = text.rpartition(" ")
-    return number.lstrip("~"), unit
-
-
-def _ascii(label: str) -> str:
-    return label.replace("·", "-")
-
-
-def _cautions(session: Session, step: Step, words: English) -> tuple[str, ...]:
-    codes: list[str] = []
-    work = step.work
-    trims = work is not None and work.verb is Verb.TRIM
-    if trims and "blade" not in session.cautioned:
-        codes.append("blade")
-    if step.kind is StepKind.CUT and trims:
-        parts = [session.plan.items[id].stock for id in step.makes]
-        mark = step.mark.value if step.mark else SLIVER
-        narrow = min(
-            (min(s.width.value, s.height.value) for s in parts if s is not None), default=SLIVER
-        )
-        if min(narrow, mark) < SLIVER:
-            codes.append("sliver")
-    by_knife = work is not None and work.verb in (Verb.KNIFE, Verb.SLIT, Verb.FUSSY_CUT, Verb.TRACE)
-    if by_knife and "knife" not in session.cautioned:
-        codes.append("knife")
-    if step.kind is StepKind.FILL:
-        kind = session.plan.items[step.makes[0]].kind
-        if kind is not None and kind.small:
-            codes.append("small")
-    return tuple(words.caution(code) for code in codes)
-
-
-def _build(
-    session: Session,
-    words: English,
-    due: Due,
-    *,
-    headline: str,
-    figure: Figure | None,
-    sentence: str,
-    press: str,
-    more: tuple[str, ...] = (),
-    goes: str = "",
-    scene: Scene | None = None,
-    target: int = -1,
-    cautions: tuple[str, ...] = (),
-    optional: bool = False,
-    over: bool = False,
-) -> Moment:
-    state = session.state
-    return Moment(
-        due=due,
-        headline=headline,
-        figure=figure,
-        sentence=sentence,
-        more=more,
-        goes=goes,
-        press=press,
-        scene=scene,
-        alerts=alerts_of(state, words),
-        cautions=cautions,
-        pockets=_pockets(session, words, target),
-        pile=_pile(session, words, due),
-        scraps=(state.scraps, state.scraps_expected),
-        waits=waits_of(session),
-        progress=_progress(session, words),
+        scene=scene_of_step(plan, step, words.manner),
+        target=targets[0] if len(targets) == 1 else -1,
+        cautions=tuple(map(words.caution, cautions_at(look.session, step))),
         optional=optional,
-        over=over,
     )
+    return look.moment(due, said)
 
 
-def alerts_of(state: State, words: English) -> tuple[Alert, ...]:
-    """All warnings in words: those that want an answer first, the newest on top."""
-    alerts = []
-    for warning in state.warnings.values():
-        belongs = state.belongs(warning.items[-1]) if warning.items else int(Spot.SCRAPS)
-        alerts.append(
-            Alert(
-                warning,
-                words.warning(warning, belongs),
-                words.remedy(warning, belongs),
-                warning.id in state.left,
-            )
-        )
-    return tuple(sorted(alerts, key=lambda alert: (alert.left, -alert.warning.since)))
-
-
-def _pockets(session: Session, words: English, target: int) -> tuple[PocketLine, ...]:
-    state = session.state
-    wrong: dict[int, int] = {}
-    for warning in state.warnings.values():
-        if warning.pocket >= 0:
-            wrong[warning.pocket] = wrong.get(warning.pocket, 0) + len(warning.items)
-    return tuple(
-        PocketLine(
-            pocket.index,
-            words.dot(pocket.label),
-            session.plan.keys_of[pocket.index],
-            state.held(pocket.index),
-            state.wanted(pocket.index),
-            wrong.get(pocket.index, 0),
-            pocket.index == target,
-        )
-        for pocket in session.plan.kit.pockets
-    )
-
-
-def _pile(session: Session, words: English, due: Due) -> tuple[PileLine, ...]:
-    items = session.plan.items
-    return tuple(
-        PileLine(
-            id,
-            words.named(items[id]),
-            words.goes(items[id], session.state.belongs(id)),
-            id == due.item,
-        )
-        for id in reversed(session.state.pile)
-    )
+def _pattern(look: _Look, step: Step) -> Sequence[str]:
+    """Where a copy is of what is traced around."""
+    plan, state = look.session.plan, look.session.state
+    copies = plan.copies.get(step.work.around, ()) if step.work else ()
+    for id in copies:
+        place = state.where(id)
+        if place >= 0 or place == Spot.PILE:
+            return (look.words.pattern(plan.items[id], place),)
+    return ()
 
 
 def waits_of(session: Session) -> tuple[str, ...]:
@@ -478,19 +385,3 @@ def waits_of(session: Session) -> tuple[str, ...]:
         if later.work is not None and later.id not in state.done
     )
     return tuple(dict.fromkeys(islice(waiting, _MOST_WAITING)))
-
-
-def _progress(session: Session, words: English) -> Progress:
-    plan, state = session.plan, session.state
-    step = state.step()
-    order = session.sheet_numbers
-    return Progress(
-        done=state.steps_done,
-        steps=len(plan.steps),
-        sheet=order.get(step.sheet, 0) if step and step.load else 0,
-        sheets=len(order),
-        cut=step.number if step and step.load and step.kind is not StepKind.LOAD else 0,
-        cuts=step.of if step and step.load else 0,
-        spent=session.pace.spent,
-        left=words.left(session.pace.left(state)),
-    )

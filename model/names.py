@@ -25,6 +25,8 @@ class Doubts:
         cuts: A step or a sheet is broken, so the cuts can't be added up.
         takes: A step, or what it takes, is not known, so neither is the order of work.
         nameless: A broken table does not tell its name, so any name may be its own.
+        excused: Something was not checked for one of these reasons, so that more may be found
+            when what is broken has been mended.
     """
 
     names: set[str] = field(default_factory=set)
@@ -34,14 +36,19 @@ class Doubts:
     cuts: bool = False
     takes: bool = False
     nameless: bool = False
+    excused: bool = False
 
     def silent(self, name: str) -> bool:
-        """Whether nothing is said of how a name ends."""
-        return self.nameless or name in self.names or name in self.forgiven
+        """Whether nothing is said of how a name ends; noted when that is so."""
+        return self._noted(self.nameless or name in self.names or name in self.forgiven)
 
     def may_be(self, name: str) -> bool:
-        """Whether a broken table may be what a name means."""
-        return self.nameless or name in self.names
+        """Whether a broken table may be what a name means; noted when that is so."""
+        return self._noted(self.nameless or name in self.names)
+
+    def _noted(self, doubtful: bool) -> bool:
+        self.excused |= doubtful
+        return doubtful
 
 
 @dataclass(slots=True)
@@ -72,6 +79,7 @@ class Names:
             Whether the name is now its own.
         """
         if name.casefold() == SCRAP:
+            self.doubts.excused = True  # what has no name is not looked at any further
             self.findings.grave(
                 "name-reserved", where, f'{what} can\'t be called "scrap"', "choose another name"
             )

@@ -160,6 +160,11 @@ class Step:
         return (self.kind is StepKind.CUT and self.verb is Verb.KNIFE) or self.verb is Verb.SLIT
 
     @property
+    def tears(self) -> bool:
+        """Whether it belongs to a tear: the loose edge lies at the right, and no ruler reads."""
+        return self.verb is Verb.TEAR
+
+    @property
     def optional(self) -> bool:
         """Whether it may be left out."""
         return bool(self.work and self.work.optional)

@@ -8,8 +8,10 @@ from dataclasses import dataclass, field
 
 from model.finding import Findings, Path
 from model.kit import Destination, Pocket
+from model.meant import meant_page, meant_places
 
 _APART = re.compile(r"[\s·.\-–/&+]+")
+_COUNTS = re.compile(r"[0-9]\s+to\s")
 _PAGE = re.compile(r"(?:page\s*)?([0-9]{1,4})")
 
 
@@ -27,12 +29,14 @@ class Pockets:
         findings: Where errors go.
         unsure: Pockets, or the number of pages, could not be read; so nothing is said of
             what can't be found.
+        excused: Something was not found, and nothing was said of it.
         all: The pockets, in order.
     """
 
     pages: int
     findings: Findings
     unsure: bool
+    excused: bool = False
     all: list[Pocket] = field(default_factory=list)
     _labels: dict[str, int] = field(default_factory=dict)
     _of_page: dict[int, int] = field(default_factory=dict)
@@ -73,14 +77,20 @@ class Pockets:
         """Whether the kit has a page; an error is noted when not."""
         if 1 <= page <= self.pages:
             return True
-        if not self.unsure:
-            self.findings.grave(
-                "no-such-page",
-                where,
-                f"there is no page {page}",
-                f"the kit has pages 1 to {self.pages}" if self.pages > 1 else "it has one page",
-            )
+        self._lost(
+            "no-such-page",
+            where,
+            f"there is no page {page}",
+            f"the kit has pages 1 to {self.pages}" if self.pages > 1 else "it has one page",
+        )
         return False
+
+    def _lost(self, code: str, where: Path, what: str, remedy: str) -> None:
+        """Note what was not found, unless a broken table may be the reason."""
+        if self.unsure:
+            self.excused = True
+        else:
+            self.findings.grave(code, where, what, remedy)
 
     def destination(self, raw: str | int, count: int, where: Path) -> Destination | None:
         """Where a label, ``page N`` or a page number leads; None with an error noted."""
@@ -90,13 +100,13 @@ class Pockets:
                 return Destination(found, None, count)
             numbered = _PAGE.fullmatch(raw.strip().casefold())
             if not numbered:
-                if not self.unsure:
-                    self.findings.grave(
-                        "unknown-pocket",
-                        where,
-                        f'no pocket is labelled "{raw}"',
-                        self.findings.did_you_mean(raw, [p.label for p in self.all]),
-                    )
+                self._lost(
+                    "unknown-pocket",
+                    where,
+                    f'no pocket is labelled "{raw}"',
+                    self._meant(raw, count)
+                    or self.findings.did_you_mean(raw, [p.label for p in self.all]),
+                )
                 return None
             page = int(numbered[1])
         else:
@@ -105,15 +115,44 @@ class Pockets:
             return None
         pocket = self._of_page.get(page)
         if pocket is None:
-            if not self.unsure:
-                self.findings.grave(
-                    "page-without-pocket",
-                    where,
-                    f"page {page} has no pocket",
-                    "add it to the pages of a [[pocket]]",
-                )
+            self._lost(
+                "page-without-pocket",
+                where,
+                f"page {page} has no pocket",
+                "add it to the pages of a [[pocket]]",
+            )
             return None
         return Destination(pocket, page, count)
+
+    def _meant(self, raw: str, count: int) -> str:
+        """A remedy for a place that is there, but written in another way; else empty."""
+        pair = re.sub(r"^pages?\b|\band\b", " ", raw[:60].casefold())
+        joined = self._labels.get(label_key(pair))
+        if joined is not None:
+            return f'did you mean "{self.all[joined].label}"?'
+        page = meant_page(raw)
+        if 1 <= page <= self.pages:
+            if any(c.isdigit() for c in raw):
+                return f'did you mean "page {page}"?'
+            return f'write pages in figures, such as "page {page}"'
+        parts = meant_places(raw, count)
+        places = [self._figures(place) for place, _ in parts]
+        if not parts or not all(places):
+            return ""
+        counted = any(number > 1 for _, number in parts) or bool(_COUNTS.search(raw))
+        told = [
+            f"{number} to {place}" if counted else place
+            for place, (_, number) in zip(places, parts, strict=True)
+        ]
+        return f'set places apart by commas: "{", ".join(told)}"'
+
+    def _figures(self, place: str) -> str:
+        """A place as it should be written; empty when the kit does not have it."""
+        found = self._labels.get(label_key(place))
+        if found is not None:
+            return self.all[found].label
+        page = meant_page(place)
+        return f"page {page}" if 1 <= page <= self.pages else ""
 
     def to(
         self, entries: Iterable[tuple[str | int, int]] | None, where: Path

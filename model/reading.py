@@ -23,10 +23,21 @@ from model.length import NumberText
 from model.names import Doubts
 from model.plan import Plan
 from model.shapes import read_head, read_tables
+from model.syntax import mend, shorten
 from model.toml_lines import TomlLines
 
 # tomllib takes time that grows with the square of a dotted key's parts: told before it is asked.
 _MANY_PARTS = re.compile(r"""(?<![\w-])(?:(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')[ \t]*+\.[ \t]*+){64}""")
+
+
+# Last of all, and without a line: it speaks of all that stands before it.
+_MORE = Finding(
+    "more-may-follow",
+    (),
+    "what hangs on these is not checked yet",
+    "more may follow when they are mended",
+    grave=False,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,9 +120,12 @@ def read_kit(text: str) -> Read:
             TomlLines(text).line_of(("dryfit",)),
         )
         return Read(None, (finding,), text)
-    findings = Findings()
-    plan = _look_through(raw, findings)
-    return Read(None if findings.stop else plan, _in_file_order(text, findings), text)
+    findings, doubts = Findings(), Doubts()
+    plan = _look_through(raw, findings, doubts)
+    found = _in_file_order(text, findings)
+    if findings.stop and doubts.excused:
+        found = (*found, _MORE)
+    return Read(None if findings.stop else plan, found, text)
 
 
 def _in_file_order(text: str, findings: Findings) -> tuple[Finding, ...]:
@@ -157,26 +171,36 @@ def _deepest(raw: Mapping[str, Any]) -> Path:
 def _syntax_error(text: str, error: ValueError) -> Finding:
     said = str(error)
     place = re.search(r"\(at line ([0-9]+), column ([0-9]+)\)", said)
-    line = int(place[1]) if place else text.count("\n") + 1
+    told = int(place[1]) if place else text.count("\n") + 1
+    column = int(place[2]) if place else 0
     what = re.sub(r"\s*\(at .*\)$", "", said)
     if not isinstance(error, tomllib.TOMLDecodeError):
-        line, what = 1, "a number in it is too long"
-    column = f", column {place[2]}" if place else ""
+        return _not_toml(1, "a number in it is too long", "")
+    line, remedy = mend(text, told, column, what)
+    if line != told:
+        column = 0
+    if column:
+        what = f"column {column}: {what}"
+    shown = shorten(text.split("\n", line)[line - 1], column or 1)
+    return _not_toml(line, f"{what}, in: {shown}" if shown else what, remedy)
+
+
+def _not_toml(line: int, what: str, remedy: str) -> Finding:
     return Finding(
         "syntax",
         (),
-        clean(f"this is not TOML{column}: {what}"),
-        "mend this first; the rest is read after that",
+        clean(f"this is not TOML, {what}"),
+        clean(f"{remedy or 'mend this first'}; the rest is read after that"),
         line,
     )
 
 
-def _look_through(raw: Mapping[str, Any], findings: Findings) -> Plan | None:
-    doubts = Doubts()
+def _look_through(raw: Mapping[str, Any], findings: Findings, doubts: Doubts) -> Plan | None:
     head = read_head(raw, findings, doubts)
     tables = {array: read_tables(raw, array, findings, doubts) for array in f.TABLES}
     kit = Builder(head, tables, findings, doubts).build()
     if "unit" in doubts.head:
+        doubts.excused = True
         return None  # no length can be told, so no cut
     if not tables["step"] and "step" not in doubts.arrays:
         findings.grave("no-steps", (), "the kit has no steps", "add a [[step]]")

@@ -3,36 +3,21 @@
 from __future__ import annotations
 
 from datetime import datetime
-from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
 from model.account import Account
-from model.length import Unit
+from model.alerts import alerts_of
 from model.manner import Manner
-from model.moment import alerts_of
 from model.session import Session
 from model.state import Spot
 from model.wording import English
 
-_SQUARE_INCH = Fraction(127, 5) ** 2
+Line = tuple[str, str]
+"""A tone (``head``, ``good``, ``bad``, ``plain``) and a line."""
 
 
-def area_text(area: Fraction, manner: Manner) -> str:
-    """An area: square inches with two decimals, or whole square centimetres with one."""
-    if manner.style.unit is Unit.IN:
-        return f"{_decimal(area / _SQUARE_INCH, 2)} sq in"
-    return f"{_decimal(area / 100, 1)} sq cm"
-
-
-def _decimal(value: Fraction, places: int) -> str:
-    scaled = round(value * 10**places)
-    whole, rest = divmod(scaled, 10**places)
-    tail = f".{rest:0{places}}".rstrip("0").rstrip(".")
-    return f"{whole}{tail}"
-
-
-def report_lines(session: Session, account: Account, manner: Manner) -> list[tuple[str, str]]:
+def report_lines(session: Session, account: Account, manner: Manner) -> list[Line]:
     """The account line by line.
 
     Args:
@@ -44,104 +29,75 @@ def report_lines(session: Session, account: Account, manner: Manner) -> list[tup
         Pairs of a tone (``head``, ``good``, ``bad``, ``plain``) and a line.
     """
     words = English(session.plan, manner)
-    kit = session.plan.kit
-    lines: list[tuple[str, str]] = []
-    state = (
-        "Everything is accounted for."
-        if account.closes
-        else (
-            "Not everything is accounted for yet."
-            if account.finished
-            else "The run is not finished yet."
-        )
-    )
-    lines.append(("good" if account.closes else "bad", state))
-    lines.append(("head", "Pockets"))
-    for pocket in account.pockets:
-        full = pocket.held == pocket.wanted
-        lines.append(
-            (
-                "good" if full else "bad",
-                f"{words.pocket(pocket.pocket)}: {pocket.held} of {pocket.wanted} pieces",
-            )
-        )
-    lines.append(("head", "Sheets: area = pieces + scraps"))
-    for sheet in account.sheets:
-        if not sheet.measured:
-            lines.append(
-                (
-                    "plain",
-                    f"{sheet.name}: not measured; {sheet.piece_count} pieces and "
-                    f"{sheet.scrap_count} scraps by count",
-                )
-            )
-            continue
-        parts = [f"pieces {area_text(sheet.pieces, manner)}"]
-        if sheet.scraps:
-            parts.append(f"scraps {area_text(sheet.scraps, manner)}")
-        if sheet.by_hand:
-            parts.append(f"cut by hand, with trimmings, {area_text(sheet.by_hand, manner)}")
-        if sheet.uncut:
-            parts.append(f"not cut {area_text(sheet.uncut, manner)}")
-        lines.append(
-            (
-                "good" if sheet.closes else "bad",
-                f"{sheet.name}: {area_text(sheet.area, manner)} = {' + '.join(parts)}",
-            )
-        )
-    for name, page, place in account.bases:
-        lines.append(("plain", f"{name}: whole, base of page {page}, {words.at_place(place)}"))
-    lines.append(("head", "Scraps"))
+    return [
+        (_tone(account.closes), words.verdict(account)),
+        ("head", words.account_head("pockets")),
+        *((_tone(p.held == p.wanted), words.pocket_held(p)) for p in account.pockets),
+        ("head", words.account_head("sheets")),
+        *_sheets(account, words),
+        ("head", words.account_head("scraps")),
+        *_scraps(session, account, words),
+        ("head", words.account_head("warnings")),
+        *_warnings(session, account, words),
+        *_later(account, words),
+        ("head", words.account_head("time")),
+        ("plain", words.time_line(session.pace.spent, session.state.sittings, account.cuts)),
+        ("plain", words.kit_line()),
+    ]
+
+
+def _tone(good: bool) -> str:
+    return "good" if good else "bad"
+
+
+def _sheets(account: Account, words: English) -> list[Line]:
+    lines = [
+        (_tone(sheet.closes) if sheet.measured else "plain", words.sheet_line(sheet))
+        for sheet in account.sheets
+    ]
+    return lines + [("plain", words.base_line(*base)) for base in account.bases]
+
+
+def _scraps(session: Session, account: Account, words: English) -> list[Line]:
     have = len(account.scraps) + account.extra
-    lines.append(
-        (
-            "good" if have == account.scraps_expected else "bad",
-            f"{have} of {account.scraps_expected} expected",
-        )
-    )
-    for id in account.scraps:
-        item = session.plan.items[id]
-        lines.append(("plain", f"{words.named(item)} from {item.sheet or 'the packet'}"))
-    for id in session.plan.scraps:
-        if id not in account.scraps and not account.finished:
-            item = session.plan.items[id]
-            lines.append(("plain", f"{words.named(item)} from {item.sheet}: still to come"))
+    expected = account.scraps_expected
+    lines = [(_tone(have == expected), words.scraps_of(have, expected))]
+    lines += [("plain", words.scrap_line(id)) for id in account.scraps]
+    if not account.finished:
+        lines += [
+            ("plain", words.scrap_line(id, to_come=True))
+            for id in session.plan.scraps
+            if id not in account.scraps
+        ]
     if account.extra:
-        lines.append(("bad", f"{account.extra} more that the kit does not know"))
-    lines.append(("head", "Warnings"))
-    alerts = alerts_of(session.state, words)
-    if not alerts:
-        lines.append(("good", "none open"))
-    for alert in alerts:
-        lines.append(("bad", alert.text))
-    for kind, count in account.mistakes:
-        lines.append(("plain", f"{kind}: {count} in this run, put right or listed above"))
-    if account.set_asides:
-        lines.append(("head", "Set aside, and called for later"))
-    for aside in account.set_asides:
-        pages = f"for {words.pages(aside.pages)}" if aside.pages else "for any page"
-        lines.append(("plain", f"{aside.name}: {pages}"))
-    for name, left in account.ribbons:
-        lines.append(("plain", f"{name}: {manner.length(left)} left over"))
-    for id in account.left_out:
-        step = session.plan.steps[session.plan.step_at[id]]
-        lines.append(("plain", f"left out: {words.headline(step)}, {step.sheet or step.id}"))
-    lines.append(("head", "Time"))
-    lines.append(
-        (
-            "plain",
-            f"{words.duration(session.pace.spent)} at the table, "
-            f"{session.state.sittings} sitting{'s' * (session.state.sittings != 1)}, "
-            f"{account.cuts} cuts",
-        )
-    )
-    lines.append(("plain", f"kit: {kit.title}{', ' + kit.edition if kit.edition else ''}"))
+        lines.append(("bad", words.extra_line(account.extra)))
     return lines
+
+
+def _warnings(session: Session, account: Account, words: English) -> list[Line]:
+    lines = [("bad", alert.text) for alert in alerts_of(session.state, words)]
+    if not lines:
+        lines.append(("good", words.no_warning()))
+    lines += [("plain", words.mistake_line(kind, count)) for kind, count in account.mistakes]
+    if account.adrift:
+        lines.append(("bad", words.adrift_line(account.adrift)))
+    return lines
+
+
+def _later(account: Account, words: English) -> list[Line]:
+    lines = [
+        *(words.aside_line(aside) for aside in account.set_asides),
+        *(words.ribbon_line(name, left) for name, left in account.ribbons),
+        *(words.left_out_line(id) for id in account.left_out),
+    ]
+    if not lines:
+        return []
+    return [("head", words.account_head("later")), *(("plain", line) for line in lines)]
 
 
 def report_text(session: Session, account: Account, manner: Manner) -> str:
     """The account as plain text."""
-    out = [f"dryfit account: {session.plan.kit.title}"]
+    out = [English(session.plan, manner).account_title()]
     signs = {"good": "  ok  ", "bad": "  !!  ", "plain": "      "}
     for tone, line in report_lines(session, account, manner):
         out.append(f"\n{line}" if tone == "head" else f"{signs[tone]}{line}")

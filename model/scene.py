@@ -31,9 +31,11 @@ class Block:
         role: What becomes of it.
         rgb: The colour of the side that is seen, 0 to 255 each.
         printed: Whether that side is a print.
-        up: The side at which the print has its top, or None when it has no up.
+        up: The side at which the paper has its top, or None when it has no up.
         torn: The sides that are torn.
         apart: It comes off at this cut, so it is drawn set apart by a gap.
+        signs: Printed landmarks: where each is seen (a side such as ``left``, or a corner
+            such as ``top left``), and its name.
     """
 
     x: Fraction
@@ -48,6 +50,7 @@ class Block:
     up: Side | None
     torn: frozenset[Side]
     apart: bool
+    signs: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +66,9 @@ class Scene:
         ruler: What the trimmer's ruler reads to; drawn along the top edge with numbers
             in its unit and its zero at the held edge. None: no ruler.
         schematic: The sizes are not measured; the picture must say so.
-        mirrored: Everything is drawn mirrored in x, for a left-handed crafter.
+        mirrored: Places are drawn mirrored in x, for a trimmer worked with the left hand.
+            The paper itself is turned by half, as no paper can be mirrored; the scene has
+            its top and bottom changed already, so that mirroring does the rest.
         held: The side at which the held edge is (before it is mirrored).
     """
 

@@ -12,8 +12,9 @@ from pydantic_core import ErrorDetails
 
 from model import kitfile as f
 from model.finding import Findings, Path, did_you_mean
-from model.length import LengthError, Unit
+from model.length import LengthError, NumberText, Unit
 from model.limits import MOST_PAGES, MOST_TABLES
+from model.meant import meant
 from model.names import Doubts
 
 _CODES = {
@@ -36,6 +37,9 @@ _TYPES = {
     "dict_type": "must be a table in { }",
     "model_type": "must be a table in { }",
     "model_attributes_type": "must be a table in { }",
+}
+_EXPLAINED = {
+    "turn": "quarter is a quarter turn clockwise, to the right; left is one the other way"
 }
 _NESTED: dict[str, type[f.Table]] = {
     "gives": f.GiveTable,
@@ -127,6 +131,7 @@ def read_tables(
 
 def _doubt(doubts: Doubts, array: str, entries: list[Any]) -> None:
     doubts.arrays.add(array)
+    doubts.excused = True  # a table that can't be read is looked at no further itself
     doubts.cuts |= array in ("sheet", "step")
     doubts.takes |= array in ("sheet", "step")
     for entry in entries:
@@ -165,6 +170,8 @@ def _tell(
             continue  # it is there, misspelt, and told as an unknown key
         path, value, missing = _real_path(raw, detail["loc"])
         what, remedy = _in_words(detail, path, value, missing, model)
+        if detail["type"] == "extra_forbidden" and model is f.StepTable and len(path) == 1:
+            remedy = _verbs(raw, unknown) or remedy
         code = _CODES.get(detail["type"], "wrong-type")
         findings.grave(code, (*where, *path), what, remedy)
 
@@ -209,9 +216,10 @@ def _in_words(
         return (f"{key} {what}" if what.startswith("must") else f"{key}: {what}"), remedy
     if kind == "literal_error":
         words = re.findall(r"'([^']*)'", str(context.get("expected", "")))
-        shown = f'"{value}"' if isinstance(value, str) else "this"
-        remedy = did_you_mean(value, words) if isinstance(value, str) else ""
-        return f"{key} can't be {shown}", remedy or f"write one of {', '.join(words)}"
+        remedy = _nearest_word(value, words) or f"write one of {', '.join(words)}"
+        explained = _EXPLAINED.get(str(path[-1]) if path else "")
+        remedy += f" ({explained})" if explained else ""
+        return f"{key} can't be {_shown(value)}", remedy
     if kind in _TYPES:
         return f"{key} {_TYPES[kind]}", ""
     if kind in ("string_too_short", "too_short"):
@@ -225,6 +233,39 @@ def _in_words(
     if kind == "less_than_equal":
         return f"{key} must be at most {context.get('le')}", ""
     return f"{key}: {detail['msg']}", ""
+
+
+def _verbs(raw: Mapping[str, Any], unknown: list[str]) -> str:
+    """What a step with an unknown key needs when it has no verb; empty when it seems to have."""
+    if any(verb in raw for verb in f.VERBS):
+        return ""
+    known = f.keys_of(f.StepTable)
+    if any(near in f.VERBS for key in unknown for near in get_close_matches(key, known, n=1)):
+        return ""
+    return f'a step has one of {", ".join(f.VERBS)}; for anything else write do = "..."'
+
+
+def _nearest_word(value: Any, words: list[str]) -> str:
+    """The word that was probably meant, as a remedy; empty when none clearly was."""
+    if isinstance(value, int) and not isinstance(value, bool):
+        near = meant(_shown(value), words)
+        return f'did you mean "{near}"?' if near else ""
+    if isinstance(value, str) and not isinstance(value, NumberText):
+        return did_you_mean(value, words)
+    return ""
+
+
+def _shown(value: Any) -> str:
+    """A value as a message repeats it."""
+    if isinstance(value, str):
+        return value if isinstance(value, NumberText) else f'"{value}"'
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, int):  # Python refuses to write a very long one
+        return str(value) if abs(value) < 10**12 else "a number as long as this"
+    if isinstance(value, (list, dict)):
+        return "a list" if isinstance(value, list) else "a table"
+    return str(value)
 
 
 def _entry(path: Path) -> str:

@@ -22,13 +22,15 @@ def has_top(plan: Plan, item: Item) -> bool:
     if item.paper is None:
         return False
     sheet = plan.sheets.get(item.sheet)
-    return item.paper.directional or (
-        sheet is not None and sheet.cut_apart and item.paper.printed
-    )
+    return item.paper.directional or (sheet is not None and sheet.cut_apart and item.paper.printed)
 
 
 def landmarks_on(plan: Plan, item: Item, stock: Stock | None) -> tuple[tuple[str, str], ...]:
     """The landmarks of the paper that are still on a part of it.
+
+    A kit says only in which corner or at which side a landmark is. It is taken to be where
+    the middle of that quarter of the sheet is, so that a narrow strip cut off the edge does
+    not take it along.
 
     Args:
         plan: The plan.
@@ -44,7 +46,16 @@ def landmarks_on(plan: Plan, item: Item, stock: Stock | None) -> tuple[tuple[str
     if whole.stock is None:
         return ()
     box = whole.stock.box
-    return tuple((n, at) for n, at in paper.landmarks.items() if reaches(stock.box, box, at))
+    return tuple((n, at) for n, at in paper.landmarks.items() if holds(stock.box, box, at))
+
+
+def holds(box: Box, whole: Box, place: str) -> bool:
+    """Whether a part of a sheet holds what is printed at a side or in a corner of it."""
+    words = place.split()
+    across = 1 if "left" in words else 3 if "right" in words else 2
+    down = 1 if "top" in words else 3 if "bottom" in words else 2
+    x, y = whole.w * across / 4, whole.h * down / 4
+    return box.x <= x <= box.x + box.w and box.y <= y <= box.y + box.h
 
 
 def reaches(box: Box, whole: Box, place: str) -> bool:
@@ -68,6 +79,8 @@ def place_named(paper: Paper, name: str) -> tuple[str, bool] | None:
     Returns:
         The place, and whether it is a landmark's; None when the name is neither.
     """
+    if name in paper.landmarks:
+        return paper.landmarks[name], True
     plain = name.casefold()
     for landmark, place in paper.landmarks.items():
         if landmark.casefold() == plain:

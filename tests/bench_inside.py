@@ -22,21 +22,27 @@ from tests.bench_terminal import ROOT, Terminal
 
 T = TypeVar("T")
 
-def load(rounds: int) -> list[Row]:
-    """Load kits of 100 to 10,000 pieces."""
-    from model.reading import read_kit
-    from tests.big_kits import big_kit
+_LOAD = """
+import sys, time
+from model.reading import read_kit
+from tests.big_kits import big_kit
+read_kit(big_kit(100))  # the first one loads what reading needs
+text = big_kit(int(sys.argv[1]))
+begin = time.perf_counter()
+read = read_kit(text)
+print(time.perf_counter() - begin)
+assert read.plan is not None, read.findings
+"""
 
-    per_piece: dict[int, float] = {}
-    read_kit(big_kit(100))  # the first one builds the models
-    texts = {n: big_kit(n) for n in (100, 1000, 10_000)}
-    times: dict[int, list[float]] = {n: [] for n in texts}
+
+def load(rounds: int) -> list[Row]:
+    """Load and check kits of 100 to 10,000 pieces, each in a new process, as kits are loaded."""
+    times: dict[int, list[float]] = {100: [], 1000: [], 10_000: []}
     for _ in range(rounds):
-        for pieces, text in texts.items():
-            for _ in range(max(1, 1000 // pieces)):
-                seconds, read = _timed(lambda text=text: read_kit(text))  # type: ignore[misc]
-                assert read.plan is not None, read.findings
-                times[pieces].append(seconds)
+        for pieces, seconds in times.items():
+            command = [sys.executable, "-c", _LOAD, str(pieces)]
+            done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True)
+            seconds.append(float(done.stdout))
     per_piece = {n: median(t) / n * 1e6 for n, t in times.items()}
     said = ", ".join(f"{us:.0f} µs a piece at {n:,}" for n, us in per_piece.items())
     growth = per_piece[10_000] / per_piece[100]
@@ -62,9 +68,7 @@ def replay(rounds: int) -> list[Row]:
             opening.append(seconds)
             session.close()
         took, parsed, opened = median(ours), median(parsing), median(opening)
-        note = (
-            f"{took:.2f} s to {parsed:.2f} s; a journal of 100 opens in {opened * 1000:.0f} ms"
-        )
+        note = f"{took:.2f} s to {parsed:.2f} s; a journal of 100 opens in {opened * 1000:.0f} ms"
         rows.append(at_most("replay of 20,000 actions to tomllib", took / parsed, 2, "x", note))
         one, other = Session.resume(short), Session.resume(long)
         few: list[float] = []
@@ -182,6 +186,10 @@ async def _count() -> dict[str, int]:
 
             await pilot.pause()
             see()
+            await pilot.press("f")
+            await pilot.pause()
+            see()
+            await pilot.press("escape")
             app.show_session(session)
             await pilot.pause()
             see()
@@ -228,11 +236,22 @@ def kills(times: int) -> list[Row]:
         if not (ROOT / "tests" / name).is_file():
             rows.append(Row(f"kill -9, {name}", "there is no such test"))
             continue
-        seconds, done = _timed(lambda name=name: subprocess.run(  # type: ignore[misc]
-            [sys.executable, "-m", "pytest", "-q", f"tests/{name}"], cwd=ROOT,
-            env={**os.environ, "DRYFIT_KILLS": str(times)}, capture_output=True, text=True,
-        ))
+        seconds, done = _timed(
+            lambda name=name: subprocess.run(  # type: ignore[misc]
+                [sys.executable, "-m", "pytest", "-q", f"tests/{name}"],
+                cwd=ROOT,
+                env={**os.environ, "DRYFIT_KILLS": str(times)},
+                capture_output=True,
+                text=True,
+            )
+        )
         last = done.stdout.strip().splitlines()[-1] if done.stdout.strip() else done.stderr
-        rows.append(Row(f"kill -9, {times} times, {name}", f"{last} ({seconds:.0f} s)",
-                        "no acknowledged action lost", done.returncode == 0))
+        rows.append(
+            Row(
+                f"kill -9, {times} times, {name}",
+                f"{last} ({seconds:.0f} s)",
+                "no acknowledged action lost",
+                done.returncode == 0,
+            )
+        )
     return rows

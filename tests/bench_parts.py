@@ -79,7 +79,8 @@ def start(rounds: int) -> list[Row]:
         for _ in range(rounds + 1):  # the first only warms up
             with home() as folder:
                 for command, needle, times in (
-                    ((APPS, "empty"), last_line, empty), ((*DRYFIT, kit), TABLE, table),
+                    ((APPS, "empty"), last_line, empty),
+                    ((*DRYFIT, kit), TABLE, table),
                 ):
                     terminal = Terminal.start(command, size, folder)
                     times.append(terminal.until(needle))
@@ -194,10 +195,18 @@ def _by_turns(
     slow = sorted(a.seconds for a in ours)[int(len(ours) * 0.95)] * 1000
     return [
         at_most(f"key to painted frame, {name}", mine / theirs, 3, "x", note),
-        at_most("   bytes a key, median", median(sizes) / 1024, 4, "KB",
-                f"at most {max(sizes) / 1024:.1f}; plain app {median(a.size for a in base)} bytes"),
-        Row("   processor time a key", f"{spent / spent_plain:.2f} x  ({spent:.2f} ms to "
-            f"{spent_plain:.2f} ms), which other programs disturb less"),
+        at_most(
+            "   bytes a key, median",
+            median(sizes) / 1024,
+            4,
+            "KB",
+            f"at most {max(sizes) / 1024:.1f}; plain app {median(a.size for a in base)} bytes",
+        ),
+        Row(
+            "   processor time a key",
+            f"{spent / spent_plain:.2f} x  ({spent:.2f} ms to "
+            f"{spent_plain:.2f} ms), which other programs disturb less",
+        ),
         Row("   the slowest 5 % take more than", f"{slow:.1f} ms; {frames:.2f} frames a key"),
     ]
 

@@ -73,12 +73,20 @@ class Terminal:
         names = ("PATH", "LANG", "VIRTUAL_ENV")
         env = {name: os.environ[name] for name in names if name in os.environ}
         env |= {
-            "HOME": str(home), "DRYFIT_HOME": str(home / "dryfit"), "PYTHONPATH": str(ROOT),
-            "TERM": "xterm-256color", "COLORTERM": "truecolor",
+            "HOME": str(home),
+            "DRYFIT_HOME": str(home / "dryfit"),
+            "PYTHONPATH": str(ROOT),
+            "TERM": "xterm-256color",
+            "COLORTERM": "truecolor",
         }
         began = time.perf_counter()
         process = subprocess.Popen(
-            [sys.executable, *command], stdin=slave, stdout=slave, stderr=slave, env=env, cwd=home,
+            [sys.executable, *command],
+            stdin=slave,
+            stdout=slave,
+            stderr=slave,
+            env=env,
+            cwd=home,
             start_new_session=True,
         )
         os.close(slave)

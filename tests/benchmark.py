@@ -31,7 +31,7 @@ def main() -> int:
     parts: dict[str, Callable[[], list[Row]]] = {
         "start": lambda: bench_parts.start(rounds),
         "key": lambda: bench_parts.key(chosen.keys),
-        "load": lambda: bench_inside.load(max(3, rounds // 4)),
+        "load": lambda: bench_inside.load(max(5, rounds // 2)),
         "replay": lambda: bench_inside.replay(max(3, rounds // 3)),
         "widgets": bench_inside.widgets,
         "memory": bench_inside.memory,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+import sys
 from collections.abc import Awaitable, Callable, Iterable
 from pathlib import Path
 from typing import ClassVar
@@ -19,7 +21,7 @@ from model.session import Session, SessionError
 from model.settings import Settings, save_settings, with_value
 from model.wording import English
 from tui.commands import Command
-from tui.screens.dialog import Choice, Dialog
+from tui.lean import lean
 from tui.themes import THEMES
 
 
@@ -50,6 +52,13 @@ class DryfitApp(App[None]):
             why_no_sessions: Why there is none.
         """
         super().__init__()
+        if sys.platform != "win32":  # there Textual cuts what it sends into pieces
+            self.driver_class = lean(self.driver_class)
+        for theme in THEMES:
+            self.register_theme(theme)
+        known = {theme.name for theme in THEMES}
+        # Before anything is styled, or all of it would be styled twice.
+        self.theme = settings.theme if settings.theme in known else THEMES[0].name
         self.settings = settings
         self.settings_path = settings_path
         self.sessions = sessions
@@ -58,12 +67,14 @@ class DryfitApp(App[None]):
         self._start = start
         self._open: list[Session] = []
 
+    def on_ready(self) -> None:
+        """Look for garbage from now on, but not in what was loaded (see `tui.command`)."""
+        if not gc.isenabled():
+            gc.freeze()
+            gc.enable()
+
     def on_mount(self) -> None:
         """Put on the looks, and open what was asked for."""
-        for theme in THEMES:
-            self.register_theme(theme)
-        known = {theme.name for theme in THEMES}
-        self.theme = self.settings.theme if self.settings.theme in known else THEMES[0].name
         self.set_class(self.settings.ascii, "-ascii")
         for trouble in self.troubles:
             self.notify(trouble, severity="warning", markup=False)
@@ -149,15 +160,8 @@ class DryfitApp(App[None]):
             except SessionError as error:
                 self.tell(str(error), back_to_shelf=True)
 
-        self.push_screen(
-            Dialog(
-                why,
-                (
-                    Choice("watch", "w", "Look on, without saying anything"),
-                    Choice("back", "b", "Back"),
-                ),
-            ),
-            answer,
+        self.ask(
+            why, answer, ("watch", "w", "Look on, without saying anything"), ("back", "b", "Back")
         )
 
     def _greet(self, session: Session) -> None:
@@ -185,9 +189,9 @@ class DryfitApp(App[None]):
         if change is None:
             return False
         words = self.words(session)
-        choices = [Choice("old", "o", "Go on with the kit as it was")]
+        choices = [("old", "o", "Go on with the kit as it was")]
         if change.plan is not None and not change.blockers:
-            choices.append(Choice("new", "n", "Take over the changed kit"))
+            choices.append(("new", "n", "Take over the changed kit"))
 
         def answer(choice: str | None) -> None:
             if choice == "new":
@@ -195,7 +199,7 @@ class DryfitApp(App[None]):
                 self._repaint()
             self._greet(session)
 
-        self.push_screen(Dialog(words.kit_changed(change), choices), answer)
+        self.ask(words.kit_changed(change), answer, *choices)
         return True
 
     def _repaint(self) -> None:
@@ -207,10 +211,21 @@ class DryfitApp(App[None]):
 
     def tell(self, text: str, back_to_shelf: bool = False) -> None:
         """Tell something that must not be overlooked."""
-        self.push_screen(
-            Dialog(text, (Choice("ok", "g", "Go on"),)),
-            lambda _: self._to_shelf() if back_to_shelf else None,
-        )
+        self.ask(text, lambda _: self._to_shelf() if back_to_shelf else None, ("ok", "g", "Go on"))
+
+    def ask(
+        self, text: str, then: Callable[[str | None], None], *choices: tuple[str, str, str]
+    ) -> None:
+        """Ask a question; its screen is imported when the first one is asked.
+
+        Args:
+            text: What is asked.
+            then: Is told the answer's id, or None.
+            choices: Id, key and words of each answer; the first one does no harm.
+        """
+        from tui.screens.dialog import Choice, Dialog
+
+        self.push_screen(Dialog(text, [Choice(*choice) for choice in choices]), then)
 
     def _to_shelf(self) -> None:
         from tui.screens.shelf import ShelfScreen
@@ -260,7 +275,7 @@ class DryfitApp(App[None]):
 
     def action_leave(self) -> None:
         """Leave dryfit; asks first when not everything is saved."""
-        unsaved = [session for session in self._open if session.unsaved]
+        unsaved = [session for session in self._open if session.unsaved and session.retry()]
         if not unsaved:
             self.exit()
             return
@@ -269,12 +284,11 @@ class DryfitApp(App[None]):
             if choice == "leave":
                 self.exit()
 
-        self.push_screen(
-            Dialog(
-                f"Not everything is saved: {unsaved[0].unsaved}\nLeave all the same?",
-                (Choice("stay", "s", "Stay"), Choice("leave", "l", "Leave, and lose it")),
-            ),
+        self.ask(
+            f"Not everything is saved: {unsaved[0].unsaved}\nLeave all the same?",
             answer,
+            ("stay", "s", "Stay"),
+            ("leave", "l", "Leave, and lose it"),
         )
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:

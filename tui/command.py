@@ -83,6 +83,10 @@ def _run_app(start: Path | None, ascii: bool) -> int:
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         print("dryfit: the table needs a terminal; see dryfit --help", file=sys.stderr)
         return 2
+    import gc
+
+    # What is loaded now stays: looking through it for garbage would only hold up the start.
+    gc.disable()
     from dataclasses import replace
 
     from model.folders import NoHomeError, settings_file

@@ -77,8 +77,7 @@ def _check(name: str, as_json: bool) -> int:
             parts = [
                 _count(len(plan.steps), "step"),
                 _count(cuts, "cut"),
-                f"{_count(sum(plan.wanted), 'piece')} in "
-                f"{_count(len(plan.kit.pockets), 'pocket')}",
+                f"{_count(sum(plan.wanted), 'piece')} in {_count(len(plan.kit.pockets), 'pocket')}",
                 _count(len(plan.scraps), "scrap"),
             ]
             print(f"{path}: {plan.kit.title}: {', '.join(parts)}")

@@ -140,7 +140,6 @@ def side(moment: Moment, width: int, height: int, chosen: str, ascii: bool) -> l
 
     What must shrink shrinks from the end: the time goes first, then the pile.
     """
-    width -= 3
     tally_rows = tally(moment, width)
     heights = _side_heights(moment, height, len(tally_rows))
     rows = [
@@ -148,8 +147,7 @@ def side(moment: Moment, width: int, height: int, chosen: str, ascii: bool) -> l
         *_filled(pile(moment, width, heights[1], chosen, ascii), heights[1]),
         *tally_rows[: heights[2]],
     ]
-    edge = "|" if ascii else "│"
-    return [[(f"{edge} ", "edge"), *row] for row in _filled(rows, height)]
+    return _filled(rows, height)
 
 
 def _side_heights(moment: Moment, height: int, tally_height: int) -> tuple[int, int, int]:

@@ -13,7 +13,7 @@ from textual.strip import Strip
 from tui.widgets.lines import Lines, strip_of, wrap
 
 Tone: TypeAlias = Literal[
-    "plain", "strong", "muted", "good", "warn", "error", "key", "target", "chosen", "edge"
+    "plain", "strong", "muted", "good", "warn", "error", "key", "target", "chosen"
 ]
 """What a run of text is; the styles say how it looks."""
 Row: TypeAlias = list[tuple[str, Tone]]
@@ -29,7 +29,6 @@ _LOOKS: dict[Tone, tuple[str, str]] = {
     "error": ("text-error", "bold"),
     "key": ("text-accent", "bold"),
     "target": ("text-primary", "bold reverse"),
-    "edge": ("panel-lighten-2", ""),
     "chosen": ("", "bold reverse"),
 }
 """Of each tone the theme's variable for its colour, and its manner. Not component classes: each

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -198,6 +199,7 @@ def paint_words(
     label = placed.label
     tag = f"{glyphs.arrows[seen(block.up, mirrored)]} top" if block.up else ""
     top, bottom = room.top, room.bottom
+    taken: list[Rect] = []
     if tag and cell_len(tag) <= room.width and len(label) < room.height:
         at, row = _tag_place(block.up, room, cell_len(tag))
         if block.up == "top" or (block.up != "bottom" and len(label) + 2 > room.height):
@@ -209,7 +211,10 @@ def paint_words(
             if (room.width - widest) // 2 < cell_len(tag) + 1:
                 row, top = room.top, room.top + 1
         canvas.put(at, row, tag, style.text)
+        taken.append(Rect(at - 1, row, at + cell_len(tag) + 1, row + 1))
     row = top + (bottom - top - len(label)) // 2
+    taken.append(Rect(room.left, row, room.right, row + len(label)))
+    _paint_signs(canvas, placed, taken)
     names = len(wrap_words(said(block)[0], room.width) or ())
     for number, line in enumerate(label):
         length = cell_len(line)
@@ -217,6 +222,31 @@ def paint_words(
         if length + 2 <= room.width:  # keep the texture off the letters
             line, column = f" {line} ", column - 1
         canvas.put(column, row + number, line, style.name if number < names else style.text)
+
+
+def _paint_signs(canvas: Canvas, placed: Placed, taken: Sequence[Rect]) -> None:
+    """Name the printed landmarks where they are seen, clear of the outline and other words."""
+    rect = placed.rect
+    for at, name in placed.block.signs:
+        words = at.split()
+        text = f" {clean(name).strip()} "
+        length = cell_len(text)
+        if rect.height < 5 or length + 2 > rect.width:
+            continue
+        left, row = rect.left + (rect.width - length) // 2, (rect.top + rect.bottom - 1) // 2
+        if "top" in words:
+            row = rect.top + 1
+        elif "bottom" in words:
+            row = rect.bottom - 2
+        if "left" in words:
+            left = rect.left + 1
+        elif "right" in words:
+            left = rect.right - 1 - length
+        free = all(
+            not r.top <= row < r.bottom or left >= r.right or left + length <= r.left for r in taken
+        )
+        if free:
+            canvas.put(left, row, text, inks(placed.block.rgb).text)
 
 
 def _tag_place(up: Side | None, room: Rect, length: int) -> tuple[int, int]:

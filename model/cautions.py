@@ -1,0 +1,48 @@
+"""Which cautions stand at a step, by their codes; the words are in `model.wording`."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from model.kit import Verb
+from model.plan import Step, StepKind
+from model.session import Session
+
+SLIVER = Fraction(1905, 100)
+"""3/4 in: strips narrower than this are not held by hand at the blade (common practice)."""
+
+_KNIVES = (Verb.KNIFE, Verb.SLIT, Verb.FUSSY_CUT, Verb.TRACE)
+
+
+def cautions_at(session: Session, step: Step) -> tuple[str, ...]:
+    """The cautions that apply at a step.
+
+    Args:
+        session: The session, which knows what was read in this sitting.
+        step: The step that is due.
+
+    Returns:
+        ``blade`` and ``knife`` at the first step of a sitting that uses one, ``sliver`` and
+        ``small`` wherever they apply.
+    """
+    codes: list[str] = []
+    items = session.plan.items
+    if step.verb is Verb.TRIM:
+        if "blade" not in session.cautioned:
+            codes.append("blade")
+        if step.kind is StepKind.CUT and _narrowest(session, step) < SLIVER:
+            codes.append("sliver")
+    if step.verb in _KNIVES and "knife" not in session.cautioned:
+        codes.append("knife")
+    if step.kind is StepKind.FILL:
+        kind = items[step.makes[0]].kind
+        if kind is not None and kind.small:
+            codes.append("small")
+    return tuple(codes)
+
+
+def _narrowest(session: Session, step: Step) -> Fraction:
+    """The least that is held, or comes off, at a cut, in mm."""
+    parts = [session.plan.items[id].stock for id in step.makes]
+    sides = [side.value for part in parts if part for side in (part.width, part.height)]
+    return min([*sides, step.mark.value if step.mark else SLIVER])

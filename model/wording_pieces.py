@@ -1,0 +1,197 @@
+"""Sentences on things and pockets: what they are called, where they are, where they go."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from model.kit import PieceKind, Tie
+from model.manner import Manner
+from model.plan import Item, Plan, Role
+from model.state import Spot
+
+_PLACES = {
+    Spot.SCRAPS: "among the scraps",
+    Spot.PILE: "on the pile",
+    Spot.IN_HAND: "in hand",
+    Spot.STACK: "on the stack",
+    Spot.ASIDE: "put aside",
+    Spot.TAKEN: "cut up",
+}
+
+
+class PieceWords:
+    """Words on things and pockets.
+
+    Attributes:
+        plan: The plan that is told of.
+        manner: How the crafter is told things.
+    """
+
+    def __init__(self, plan: Plan, manner: Manner) -> None:
+        """Keep what the sentences are about, and for whom.
+
+        Args:
+            plan: The plan that is told of.
+            manner: How the crafter is told things.
+        """
+        self.plan = plan
+        self.manner = manner
+
+    # Small words
+
+    def dot(self, text: str) -> str:
+        """A label in the crafter's characters: ``1·2`` is ``1-2`` in ASCII."""
+        return text.replace("·", "-") if self.manner.ascii else text
+
+    def pocket(self, index: int) -> str:
+        """A pocket by its label."""
+        return self.dot(self.plan.kit.pockets[index].label)
+
+    def press(self, pocket: int) -> str:
+        """The keys of a pocket: ``1 or 2``."""
+        return " or ".join(self.plan.keys_of[pocket])
+
+    def pages(self, pages: Sequence[int], last: str = "and") -> str:
+        """Pages in words: ``page 3``, ``pages 3 and 7``, ``page 3 or 4``."""
+        numbers = listed([str(page) for page in pages], last)
+        return f"page{'s' * (len(pages) > 1 and last == 'and')} {numbers}"
+
+    def named(self, item: Item) -> str:
+        """A thing by name and, when known, size: ``photo mat (4 × 6)``."""
+        size = self.manner.size(item)
+        if item.role is Role.SCRAP:
+            return f"scrap {size}".strip()
+        return f"{item.name} ({size})" if size else item.name
+
+    def printed(self, kind: PieceKind) -> str:
+        """What is printed on a piece, to tell it by."""
+        parts = []
+        if kind.words:
+            parts.append(f'reads "{kind.words}"')
+        if kind.picture:
+            parts.append(f"shows {kind.picture}")
+        return ", ".join(parts)
+
+    def at_place(self, place: int) -> str:
+        """Where a thing lies now."""
+        if place >= 0:
+            return f"in pocket {self.pocket(place)}"
+        return _PLACES.get(Spot(place), "not made yet")
+
+    # Filing
+
+    def goes(self, item: Item, place: int) -> str:
+        """Where a thing goes."""
+        if item.role is Role.SCRAP:
+            return "to the scraps"
+        return f"pocket {self.pocket(place)}" if place >= 0 else "the pile, to be cut again"
+
+    def goes_with_key(self, item: Item, places: Sequence[int]) -> str:
+        """Where a thing goes, and what is pressed for it.
+
+        Args:
+            item: The thing.
+            places: Where it may go, the likeliest first.
+        """
+        if len(places) > 1:
+            return f"{self._one_of(places)}; told when you file it"
+        goes = self.goes(item, places[0])
+        return f"{goes}, key {self.press(places[0])}" if places[0] >= 0 else goes
+
+    def stays(self, item: Item, places: Sequence[int]) -> str:
+        """What stays on the bed after the last cut, and where it goes."""
+        if len(places) > 1:
+            return f"What stays: {self.named(item)}, to {self._one_of(places)}."
+        goes = self.goes(item, places[0]).removeprefix("to ")
+        return f"What stays: {self.named(item)}, to {goes}."
+
+    def _one_of(self, places: Sequence[int]) -> str:
+        return listed([self.pocket(place) for place in places], "or")
+
+    def file(self, item: Item, place: int) -> str:
+        """Tells to file a thing, or to throw it to the scraps."""
+        if item.role is Role.SCRAP:
+            return f"Put the {self.named(item)} with the scraps."
+        return f"File {self.named(item)} in pocket {self.pocket(place)}."
+
+    def keep(self, item: Item) -> str:
+        """Tells that a thing is not filed."""
+        return f"{self.named(item)} stays on the pile: it is still to be cut."
+
+    def filed(self, item_id: str, place: int) -> str:
+        """Says that a thing was filed, or thrown to the scraps."""
+        item = self.plan.items[item_id]
+        if place >= 0:
+            return f"{item.name} is in {self.pocket(place)}."
+        return self.scrapped(item_id) if place == Spot.SCRAPS else ""
+
+    def scrapped(self, item_id: str) -> str:
+        """Says that a thing was thrown to the scraps."""
+        return f"{self.named(self.plan.items[item_id])} is with the scraps."
+
+    def about_piece(self, item: Item) -> tuple[str, ...]:
+        """What helps to place a piece: its page, its like, what it goes with, its side."""
+        kind = item.kind
+        if kind is None:
+            return ()
+        said: list[str] = []
+        group = self.plan.groups.get(item.group)
+        pages = sorted({to.page for to in group.to if to.page}) if group else []
+        if pages:
+            said.append(f"For {self.pages(pages)}.")
+        if group and sum(to.count for to in group.to) > 1 and len(group.wanted) > 1:
+            count = sum(to.count for to in group.to)
+            parts = ", ".join(f"{n} to {self.pocket(pocket)}" for pocket, n in group.wanted.items())
+            said.append(f"{number_word(count).capitalize()} alike: {parts}.")
+        if self.printed(kind):
+            said.append(f"It {self.printed(kind)}.")
+        if item.use == "reverse":
+            said.append("Its reverse is the side to be seen.")
+        if kind.turnable is False or (
+            kind.turnable is None and item.paper is not None and item.paper.directional
+        ):
+            said.append("Keep its print upright.")
+        if kind.smaller_by:
+            said.append(f"It may be up to {self.manner.length(kind.smaller_by)} smaller.")
+        said.extend(self.ties(kind))
+        companions = self.plan.companions.get(item.id, ())
+        if companions:
+            names = " and ".join(self.plan.items[id].name for id in companions)
+            said.append(f"File with it: {names}.")
+        said.extend(note for note in dict.fromkeys((kind.note, item.note)) if note)
+        if item.stock is not None and item.stock.torn:
+            said.append("Torn edge.")
+        return tuple(said)
+
+    def ties(self, kind: PieceKind) -> tuple[str, ...]:
+        """What a kind belongs with, from either end: ``Backs rope border.``"""
+        return tuple(
+            f"{tie.words[:1].upper()}{tie.words[1:]} {tie.other}."
+            for tie in self.plan.related(kind.name)
+            if tie.tie is not Tie.FILED_WITH
+        )
+
+
+def listed(words: Sequence[str], last: str = "and") -> str:
+    """Words in a row: ``3``, ``3 and 7``, ``3, 5 and 7``."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def counted(number: int, one: str, many: str = "") -> str:
+    """A number of something: ``1 scrap``, ``3 scraps``."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def number_word(count: int) -> str:
+    """A small number in letters."""
+    words = ("none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+    return words[count] if count < len(words) else str(count)
+
+
+def some(words: Sequence[str], most: int) -> str:
+    """A list that does not grow without end: ``a, b, c and 4 more``."""
+    if len(words) <= most:
+        return ", ".join(words)
+    return f"{', '.join(words[:most])} and {len(words) - most} more"

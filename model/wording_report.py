@@ -1,0 +1,245 @@
+"""Sentences on where a run stands: on coming back, on a changed kit, and in the account."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import timedelta
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from model.kit import SetAside
+from model.kittexts import changed_texts
+from model.length import Unit
+from model.pace import Left
+from model.plan import Plan, Step, StepKind
+from model.state import Spot, State
+from model.wording_pieces import counted, some
+from model.wording_steps import StepWords
+
+if TYPE_CHECKING:
+    from model.account import Account, PocketAccount, SheetAccount
+    from model.kitchange import Change
+
+_MOST = 6
+_SQUARE_INCH = Fraction(127, 5) ** 2
+
+
+class ReportWords(StepWords):
+    """Words on a run as a whole."""
+
+    def duration(self, spent: timedelta) -> str:
+        """A time span: ``under a minute``, ``12 min``, ``1 h 05 min``."""
+        minutes = int(spent.total_seconds() // 60)
+        if minutes < 1:
+            return "under a minute"
+        if minutes < 60:
+            return f"{minutes} min"
+        return f"{minutes // 60} h {minutes % 60:02} min"
+
+    def left(self, left: Left | None) -> str:
+        """The estimate of what is left, or that none can be made yet."""
+        if left is None:
+            return "time left: not known yet"
+        if not left.high:
+            return "nothing left to do"
+        low, high = max(1, round(left.low / 60)), max(1, -(-left.high // 60))
+        if high <= 1:
+            return "about a minute left"
+        span = self.duration(timedelta(minutes=high))
+        if low >= high:
+            return f"about {span} left"
+        start = str(low) if high < 60 else self.duration(timedelta(minutes=low))
+        return f"{start} to {span} left"
+
+    # Coming back
+
+    def welcome_back(self, state: State, waits: Sequence[str]) -> str:
+        """Where a crafter stands who comes back after an hour or a week."""
+        said = [f"Welcome back to {self.plan.kit.title}."]
+        due, step = state.due(), state.step()
+        steps = len(self.plan.steps)
+        done = f"{state.steps_done} of {steps} steps are done"
+        if due.item is not None:
+            item = self.plan.items[due.item]
+            said.append(f"{done}. First: {self.file(item, state.belongs(due.item))}")
+        elif step is None:
+            said.append(f"All {steps} steps are done.")
+        elif step.load and step.kind is not StepKind.LOAD:
+            said.append(f"{done}; you are at sheet {step.sheet}, {self.headline(step).lower()}.")
+        else:
+            said.append(f"{done}; next: {self.headline(step).lower()}.")
+        if step is not None and step.kind in (StepKind.CUT, StepKind.TEAR):
+            where = "In the trimmer" if step.blade else "In hand"
+            said.append(f"{where}: {self.in_hand(step)}.")
+        pile = [self.named(self.plan.items[id]) for id in reversed(state.pile)]
+        if pile:
+            said.append(f"On the pile, from the top: {some(pile, _MOST)}.")
+        if waits:
+            said.append(f"Put aside and waiting: {', '.join(waits)}.")
+        if state.warnings:
+            said.append(f"{counted(len(state.warnings), 'warning')} still open.")
+        return "\n".join(said)
+
+    def in_hand(self, step: Step) -> str:
+        """What is left of the paper in hand before a cut: ``A, now 7½ × 12``."""
+        item = self.plan.items[(*step.takes, *step.touches)[0]]
+        if step.number == 1 or step.before is None:
+            return self.named(item)
+        directional = bool(item.paper and item.paper.directional)
+        size = self.manner.stock_size(step.before, directional)
+        return f"{item.name}, now {size}" if size else f"what is left of {item.name}"
+
+    # A changed kit
+
+    def kit_changed(self, change: Change) -> str:
+        """How the kit's file changed since the session began, and what can be done."""
+        said = ["The kit's file was changed since this session began."]
+        if change.plan is None:
+            said.append("It can't be used as it is now: " + "; ".join(change.findings[:3]))
+            return "\n".join(said)
+        new = change.plan
+        for plan, ids, what in (
+            (new, change.added, "new"),
+            (self.plan, change.dropped, "gone"),
+            (self.plan, change.altered, "changed"),
+        ):
+            if ids:
+                names = some(list(dict.fromkeys(_step_name(plan, id) for id in ids)), _MOST)
+                steps = counted(len(ids), "step is", "steps are")
+                said.append(f"{steps} {what}, at: {names}.")
+        if change.blockers:
+            touched = some([self._touched(id) for id in change.blockers], _MOST)
+            said.append(
+                f"It can't be taken over, since it touches what is done already: {touched}."
+            )
+        elif len(said) == 1:
+            texts = changed_texts(self.plan.kit, new.kit)
+            about = f", on: {some(texts, _MOST)}" if texts else ""
+            said.append(f"No step is touched by it; only words changed{about}.")
+        return "\n".join(said)
+
+    def _touched(self, id: str) -> str:
+        if id in self.plan.items:
+            return self.plan.items[id].name
+        return _step_name(self.plan, id) if id in self.plan.step_at else self.dot(id)
+
+    # The account
+
+    def account_head(self, part: str) -> str:
+        """The heading of a part of the account, by its code."""
+        return {
+            "pockets": "Pockets",
+            "sheets": "Sheets: area = pieces + scraps",
+            "scraps": "Scraps",
+            "warnings": "Warnings",
+            "later": "Set aside, left over, left out",
+            "time": "Time",
+        }[part]
+
+    def account_title(self) -> str:
+        """The first line of a saved report."""
+        return f"dryfit account: {self.plan.kit.title}"
+
+    def verdict(self, account: Account) -> str:
+        """Whether everything is accounted for."""
+        if account.closes:
+            return "Everything is accounted for."
+        if account.finished:
+            return "Not everything is accounted for yet."
+        return "The run is not finished yet."
+
+    def pocket_held(self, pocket: PocketAccount) -> str:
+        """How much of a pocket is there."""
+        return f"{self.pocket(pocket.pocket)}: {pocket.held} of {counted(pocket.wanted, 'piece')}"
+
+    def area(self, area: Fraction) -> str:
+        """An area: square inches with two decimals, or square centimetres with one."""
+        if self.manner.style.unit is Unit.IN:
+            return f"{_decimal(area / _SQUARE_INCH, 2)} sq in"
+        return f"{_decimal(area / 100, 1)} sq cm"
+
+    def sheet_line(self, sheet: SheetAccount) -> str:
+        """Where a sheet's paper is."""
+        if not sheet.measured:
+            pieces, scraps = (
+                counted(sheet.piece_count, "piece"),
+                counted(sheet.scrap_count, "scrap"),
+            )
+            return f"{sheet.name}: not measured; {pieces} and {scraps} by count"
+        parts = [f"pieces {self.area(sheet.pieces)}"]
+        for what, area in (
+            ("scraps", sheet.scraps),
+            ("cut by hand, with trimmings,", sheet.by_hand),
+            ("left out", sheet.left_out),
+            ("not cut", sheet.uncut - sheet.left_out),
+        ):
+            if area:
+                parts.append(f"{what} {self.area(area)}")
+        return f"{sheet.name}: {self.area(sheet.area)} = {' + '.join(parts)}"
+
+    def base_line(self, name: str, page: int, place: int) -> str:
+        """Where a base is."""
+        return f"{name}: whole, base of page {page}, {self.at_place(place)}"
+
+    def scraps_of(self, have: int, expected: int) -> str:
+        """How many scraps there are."""
+        return f"{have} of {expected} expected"
+
+    def scrap_line(self, id: str, to_come: bool = False) -> str:
+        """One thing among the scraps, or a scrap that is still to come."""
+        item = self.plan.items[id]
+        line = f"{self.named(item)} from {item.sheet or 'the packet'}"
+        return f"{line}: still to come" if to_come else line
+
+    def extra_line(self, count: int) -> str:
+        """Scraps that the kit does not know."""
+        return f"{count} more that the kit does not know"
+
+    def no_warning(self) -> str:
+        """Says that all is where it belongs."""
+        return "none open"
+
+    def adrift_line(self, entries: Sequence[str]) -> str:
+        """What a damaged session has lost the sense of."""
+        return f"could not be made sense of: {some(entries, _MOST)}"
+
+    def aside_line(self, aside: SetAside) -> str:
+        """Which pages will call for a set-aside."""
+        pages = f"for {self.pages(aside.pages)}" if aside.pages else "for any page"
+        return f"{aside.name}: {pages}"
+
+    def ribbon_line(self, name: str, left: Fraction) -> str:
+        """What is left over of a ribbon."""
+        return f"{name}: {self.manner.length(left)} left over"
+
+    def left_out_line(self, id: str) -> str:
+        """A step that was left out, by what it would have asked."""
+        step = self.plan.steps[self.plan.step_at[id]]
+        return f"left out: {self.sentence(step, Spot.NOWHERE)}"
+
+    def time_line(self, spent: timedelta, sittings: int, cuts: int) -> str:
+        """Time at the table."""
+        times = f"{counted(sittings, 'sitting')}, {counted(cuts, 'cut')}"
+        return f"{self.duration(spent)} at the table, {times}"
+
+    def kit_line(self) -> str:
+        """Which kit it was."""
+        kit = self.plan.kit
+        return f"kit: {kit.title}{', ' + kit.edition if kit.edition else ''}"
+
+
+def _step_name(plan: Plan, id: str) -> str:
+    """What a step is done to, by name."""
+    step = plan.steps[plan.step_at[id]]
+    if step.work is not None:
+        return step.work.take
+    if step.sheet or not step.makes:
+        return step.sheet or id.partition(":")[2] or id
+    return plan.items[step.makes[0]].name
+
+
+def _decimal(value: Fraction, places: int) -> str:
+    scaled = round(value * 10**places)
+    whole, rest = divmod(scaled, 10**places)
+    tail = f".{rest:0{places}}".rstrip("0").rstrip(".")
+    return f"{whole}{tail}"

@@ -1,0 +1,159 @@
+"""Sentences on what went wrong, what to be careful of, and what can't be done now."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from model.plan import Item, Role
+from model.state import Spot
+from model.warning import Warning, WarningKind
+from model.wording_pieces import PieceWords, number_word
+
+_CAUTIONS = {
+    "blade": (
+        "Lock the blade when you are not cutting; fingers behind the guard. Local rules come first."
+    ),
+    "sliver": "Narrow: cut it off the larger piece; never hold a sliver at the blade.",
+    "knife": (
+        "Knife: cutting mat, guarded metal ruler, away from your other hand; cap it when it is "
+        "put down."
+    ),
+    "small": "Small parts: keep them away from small children.",
+}
+
+OBJECTIONS = {
+    "watching": "Another dryfit has this session open; you are looking on.",
+    "closed": "This session was put away; open it again from the shelf.",
+    "over": "All is done.",
+    "not yet": "That comes later.",
+    "done already": "That is done already.",
+    "not optional": "This step can't be left out: later steps need what it makes.",
+    "begun": "This step is begun; it can't be left out any more.",
+    "file first": "File what is on the pile first.",
+    "cut first": "That strip is still to be cut; say first that this cut is made.",
+    "stays on the pile": "That stays on the pile: it is still to be cut.",
+    "nothing to file": "There is nothing to file yet.",
+    "nothing to undo": "There is nothing to take back.",
+    "nothing to redo": "There is nothing to say again.",
+    "not made": "That is not made yet.",
+    "in hand": "That is in the trimmer, or in your hand: finish cutting it first.",
+    "cut up": "That is cut up: what came of it can be filed.",
+    "not cut yet": "That sheet is not cut yet.",
+    "filed with its piece": "That is filed together with its piece; file the piece.",
+    "no such step": "This kit has no such step.",
+    "no such thing": "This kit has no such thing.",
+    "no such pocket": "There is no such pocket.",
+    "no such warning": "That warning is settled already.",
+    "kit touched": "The changed kit touches what is done already; the old one stays.",
+}
+"""Why something could not be taken in, by the code."""
+
+_NAMES = {
+    WarningKind.WRONG_POCKET: "Filed in a wrong pocket",
+    WarningKind.TOO_MANY: "Too many in a pocket",
+    WarningKind.WANTED_SCRAPPED: "A wanted piece called a scrap",
+    WarningKind.SCRAP_FILED: "A scrap filed in a pocket",
+    WarningKind.STRIP_FILED: "A strip filed before it was cut",
+    WarningKind.TWICE: "A piece filed twice",
+    WarningKind.EXTRA_SCRAP: "A scrap too many",
+}
+
+
+class WarningWords(PieceWords):
+    """Words on warnings, cautions and objections."""
+
+    def warning_name(self, kind: WarningKind) -> str:
+        """What a sort of mistake is called."""
+        return _NAMES[kind]
+
+    def mistake_line(self, kind: WarningKind, count: int) -> str:
+        """How often a sort of mistake happened, for the account."""
+        return f"{self.warning_name(kind)}: {count} in this run, put right or listed above"
+
+    def warning(self, warning: Warning, belongs: int | Sequence[int]) -> str:
+        """What went wrong: the thing, where it is, where it belongs, and why.
+
+        Args:
+            warning: The warning.
+            belongs: Where the things that it names belong, one for each; or one for all.
+        """
+        if warning.kind is WarningKind.EXTRA_SCRAP or not warning.items:
+            return (
+                "One more scrap than this kit expects. A wanted piece may be among the scraps: "
+                "hold it against the pieces still to come."
+            )
+        item = self.plan.items[warning.items[-1]]
+        count = len(warning.items)
+        what = self.named(item) if count == 1 else f"{count} of {self.named(item)}"
+        here = self.pocket(warning.pocket) if warning.pocket >= 0 else ""
+        places = _each(belongs, count)
+        there = self._belongs(item, places)
+        if warning.kind is WarningKind.WRONG_POCKET:
+            return f"WRONG POCKET: {what} went into {here}. {there}"
+        if warning.kind is WarningKind.TOO_MANY:
+            group = self.plan.groups[item.group]
+            holds = number_word(group.wanted.get(warning.pocket, 0))
+            are = "is" if count == 1 else "are"
+            many = f"TOO MANY: {here} holds its {holds} of {item.name}; {count} {are} too many"
+            if all(place in (warning.pocket, Spot.PILE) for place in places):
+                return f"{many}. Look again at what is in your hand."
+            return f"{many}. {there}"
+        if warning.kind is WarningKind.WANTED_SCRAPPED:
+            return f"NOT A SCRAP: {what} is wanted. {there}"
+        if warning.kind is WarningKind.SCRAP_FILED:
+            return f"SCRAP IN A POCKET: {what} went into {here}. No page uses it."
+        if warning.kind is WarningKind.STRIP_FILED:
+            return f"TOO EARLY: {what} went into {here}. It is still to be cut into pieces."
+        return (
+            f"FILED TWICE: {item.name} is filed already, and now again in {here}. "
+            "If that paper is another one, find out which."
+        )
+
+    def _belongs(self, item: Item, places: Sequence[int]) -> str:
+        """Where what a warning names belongs, and why there."""
+        many = len(places) > 1
+        they = "They belong" if many else "It belongs"
+        if item.role is Role.SCRAP:
+            return f"{they} with the scraps."
+        if places[-1] < 0:
+            return f"{they} on the pile, still to be cut."
+        apart = list(dict.fromkeys(places))
+        if len(apart) > 1:
+            counts = [f"{places.count(place)} in {self.pocket(place)}" for place in apart]
+            return f"They belong {', '.join(counts)}{self._as_what(item)}."
+        place = apart[0]
+        group = self.plan.groups.get(item.group)
+        known = {to.page for to in (group.to if group else ()) if to.pocket == place and to.page}
+        pages = sorted(known) or self.plan.kit.pockets[place].pages
+        used = self.pages(pages, "and" if known and many else "or")
+        are = "they are" if many else "it is"
+        return f"{they} in {self.pocket(place)}: {are} used on {used}{self._as_what(item)}."
+
+    def _as_what(self, item: Item) -> str:
+        if item.kind is None:
+            return ""
+        said = self.ties(item.kind) or ((item.kind.note,) if item.kind.note else ())
+        return f" ({said[0][:1].lower()}{said[0][1:].rstrip('.')})" if said else ""
+
+    def remedy(self, warning: Warning, belongs: int | Sequence[int]) -> str:
+        """What putting right does, for its key."""
+        if warning.kind is WarningKind.EXTRA_SCRAP:
+            return "it was no scrap"
+        if warning.kind is WarningKind.TWICE:
+            return "it is where it was"
+        places = list(dict.fromkeys(_each(belongs, max(1, len(warning.items)))))
+        if places[0] >= 0:
+            return f"moved to {' and '.join(self.pocket(place) for place in places)}"
+        return "moved to the scraps" if places[0] == Spot.SCRAPS else "back on the pile"
+
+    def caution(self, code: str) -> str:
+        """A caution, by its code; local rules come first."""
+        return _CAUTIONS[code]
+
+    def objection(self, code: str) -> str:
+        """Why something could not be taken in, by a code of `State.objection` or `Session`."""
+        return OBJECTIONS.get(code, "That can't be done now.")
+
+
+def _each(belongs: int | Sequence[int], count: int) -> list[int]:
+    return [belongs] * count if isinstance(belongs, int) else list(belongs)

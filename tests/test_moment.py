@@ -1,0 +1,233 @@
+"""What the table says at each moment, and that it keeps what it promises."""
+
+from __future__ import annotations
+
+import random
+import re
+from collections.abc import Iterator
+
+import pytest
+
+from model.event import Filed, Left
+from model.manner import Manner, manner_for
+from model.moment import Moment, moment_of
+from model.plan import StepKind
+from model.session import Session
+from model.state import Spot
+from model.warning import WarningKind
+from tests.hand_kits import CUT_AGAIN, KITS
+from tests.kits import random_kit
+from tests.tables import P12, P34, P56, only_warning, table, until_in_hand, up_to
+
+TEXTS = [*KITS, *(random_kit(random.Random(seed)) for seed in range(25))]
+
+
+def manner(session: Session, **choice: bool) -> Manner:
+    return manner_for(session.plan.kit.unit, Manner(**choice), False)  # type: ignore[arg-type]
+
+
+def look(session: Session, in_hand: str = "") -> Moment:
+    return moment_of(session, manner(session), in_hand)
+
+
+def moments(session: Session) -> Iterator[Moment]:
+    """Every moment of a run in which all goes as it should."""
+    while not session.state.due().over:
+        yield look(session)
+        assert session.next().taken
+    yield look(session)
+
+
+def place_in(session: Session, text: str) -> int:
+    """The place that words such as ``pocket 1·2, key 1 or 2`` promise."""
+    if text == "to the scraps" or text.startswith("the scraps"):
+        return Spot.SCRAPS
+    if text.startswith("the pile"):
+        return Spot.PILE
+    label = re.fullmatch(r"pocket (\S+?)(?:, key .*)?", text)
+    assert label, text
+    return next(p.index for p in session.plan.kit.pockets if p.label == label[1])
+
+
+@pytest.mark.parametrize("text", TEXTS)
+def test_pockets_are_promised_as_things_are_filed(text: str) -> None:
+    """Whatever is announced of what comes off, what stays and what is on the pile comes true."""
+    session = table(text)
+    promised: dict[str, int] = {}
+    for moment in moments(session):
+        step = moment.due.step
+        if step is not None and step.kind in (StepKind.CUT, StepKind.TEAR):
+            promised[step.makes[0]] = place_in(session, moment.goes)
+            if len(step.makes) > 1:
+                stays = re.search(r", to ((?:the|pocket) [^,]*?)(?:, to be.*)?\.$", moment.more[0])
+                assert stays
+                promised[step.makes[1]] = place_in(session, stays[1])
+        for line in moment.pile:
+            assert promised.get(line.id) in (None, place_in(session, line.goes))
+        for id in [i for i in promised if session.state.where(i) >= 0]:
+            assert promised.pop(id) == session.state.where(id)
+    for id, place in promised.items():
+        assert session.state.where(id) in (place, Spot.TAKEN)
+
+
+@pytest.mark.parametrize("text", TEXTS)
+def test_the_pile_says_where_each_thing_goes_when_its_turn_comes(text: str) -> None:
+    session = table(text)
+    session.pace_by(True)
+    for moment in moments(session):
+        if moment.due.item is None:
+            continue
+        said = {line.id: place_in(session, line.goes) for line in moment.pile}
+        assert moment.goes and place_in(session, moment.goes) == said[moment.due.item]
+        assert (
+            moment.due.item == moment.pile[0].id or session.state.top_to_file != session.state.top
+        )
+        first = session.state.belongs(moment.due.item)
+        assert said[moment.due.item] == first
+
+
+def test_while_a_load_is_cut_first_either_pocket_may_be_told() -> None:
+    session = table()
+    session.pace_by(True)
+    up_to(session, "A/1")
+    moment = look(session)
+    # Three mats come off one after another: one goes to 1·2, two to 5·6, whichever is taken.
+    assert moment.goes == "5·6 or 1·2; told when you file it"
+    assert not any(pocket.target for pocket in moment.pockets)
+    session.next()
+    assert [line.goes for line in look(session).pile] == ["pocket 5·6"]
+    session.pace_by(False)
+    up_to(session, "A/2")
+    assert look(session).goes == "pocket 5·6, key 5 or 6"
+
+
+def test_what_was_taken_up_out_of_turn_is_promised_first() -> None:
+    session = table()
+    session.pace_by(True)
+    until_in_hand(session, "A/3")
+    pile = ("A/3", "A/2", "A/1")
+    said = {line.id: line.goes for line in look(session).pile if line.id in pile}
+    assert said == {"A/3": "pocket 1·2", "A/2": "pocket 5·6", "A/1": "pocket 5·6"}
+    moment = look(session, "A/1")
+    assert moment.goes.startswith("pocket 1·2")
+    said = {line.id: line.goes for line in moment.pile if line.id in pile}
+    assert said == {"A/1": "pocket 1·2", "A/3": "pocket 5·6", "A/2": "pocket 5·6"}
+    assert session.file_into(P12, "A/1").taken
+
+
+def test_a_strip_in_hand_stays_on_the_pile() -> None:
+    session = table()
+    up_to(session, "A/r/load")
+    moment = look(session, "A/r")
+    assert moment.headline == "On the pile" and "still to be cut" in moment.sentence
+    assert not moment.goes and moment.figure is None
+
+
+# Warnings
+
+
+def test_what_a_warning_is_about_is_what_is_due() -> None:
+    session = table()
+    until_in_hand(session, "A/1")
+    session.file_into(P34)
+    moment = look(session)
+    assert moment.pressing is not None and moment.due.item == "A/1"
+    assert moment.due.step is None
+    session.say(Left(only_warning(session).id))
+    assert look(session).pressing is None
+
+
+def test_copies_that_belong_apart_are_each_told_their_pocket() -> None:
+    session = table()
+    up_to(session, "fill:white mat:5·6")
+    session.file_into(P12)  # both copies for 5·6 went into 1·2
+    moment = look(session)
+    assert moment.alerts[0].warning.kind in (WarningKind.TOO_MANY, WarningKind.WRONG_POCKET)
+    assert "2 " in moment.sentence and "They belong in 5·6" in moment.sentence
+    assert moment.alerts[0].remedy == "moved to 5·6"
+    assert [pocket.index for pocket in moment.pockets if pocket.target] == [P56]
+
+
+def test_a_warning_that_names_copies_of_several_pockets() -> None:
+    session = table(
+        'dryfit = 1\ntitle = "T"\npage = "12 x 12"\npages = 6\n[[precut]]\nname = "mat"\n'
+        'face = "white"\nsize = "3 x 3"\nto = { "1·2" = 3, "3·4" = 2 }\n'
+        '[[sheet]]\nname = "A"\nface = "tan"\n'
+        '[[step]]\ntrim = "A"\nmarks = [6]\ngives = "scrap"\nrest = "scrap"\n'
+    )
+    up_to(session, "fill:mat:1·2")
+    session.file_into(P56)  # its three copies
+    session.say(Left(only_warning(session).id))
+    session.file_into(P12)  # the two for 3·4 are right in 1·2
+    moment = look(session)
+    assert moment.alerts[0].remedy == "moved to 1·2 and 3·4"
+    assert "They belong 1 in 1·2, 2 in 3·4" in moment.alerts[0].text
+    warning = only_warning(session)
+    assert session.put_right(warning).taken
+    assert not session.state.warnings
+
+
+# Steps
+
+
+@pytest.mark.parametrize("text", KITS)
+def test_leaving_out_is_offered_just_where_it_can_be_done(text: str) -> None:
+    session = table(text)
+    for moment in moments(session):
+        step = moment.due.step
+        offered = step is not None and session.state.may_skip(step)
+        assert moment.optional is offered
+        assert ("You may leave this out." in moment.sentence) is offered
+    assert moment.over
+
+
+def test_the_pattern_of_a_trace_is_fetched_from_its_pocket_and_put_back() -> None:
+    session = table(next(text for text in KITS if "trace" in text))
+    traces = [m for m in moments(session) if m.due.step and m.headline == "Trace and cut"]
+    assert traces
+    assert traces[0].more[0] == "Take one paper boat from 5·6 to trace, and put it back there."
+
+
+def test_no_large_word_speaks_of_a_turn_without_its_direction() -> None:
+    for text in KITS:
+        for moment in moments(table(text)):
+            step = moment.due.step
+            if step is not None and step.kind is StepKind.LOAD and moment.figure:
+                assert "turn" not in moment.figure.text
+
+
+@pytest.mark.parametrize("text", KITS)
+@pytest.mark.parametrize("left_handed", [False, True])
+def test_a_run_is_told_in_ascii_to_whom_wants_it(text: str, left_handed: bool) -> None:
+    session = table(text)
+    ways = Manner(left_handed=left_handed)
+    style = type(ways.style)(session.plan.kit.unit, ascii=True)
+    ways = Manner(style, ways.ruler, ways.tearing_ruler, left_handed)
+    while True:
+        moment = moment_of(session, ways)
+        told = [moment.headline, moment.sentence, moment.goes, moment.press, *moment.more]
+        told += [*moment.cautions, *moment.waits, moment.progress.left]
+        told += [part for line in moment.pile for part in (line.text, line.goes)]
+        told += [pocket.label for pocket in moment.pockets]
+        if moment.figure:
+            told += [moment.figure.text, moment.figure.caption, moment.figure.error]
+        for block in moment.scene.blocks if moment.scene else ():
+            told += [block.name, block.size]
+        assert all(each.isascii() for each in told), [t for t in told if not t.isascii()]
+        if moment.over:
+            break
+        session.next()
+
+
+def test_nothing_is_left_at_the_end() -> None:
+    session = table(CUT_AGAIN)
+    *_, last = moments(session)
+    assert last.over and last.progress.left == "nothing left to do"
+    assert last.progress.done == last.progress.steps
+
+
+def test_said_of_another_copy_it_is_told_as_filed() -> None:
+    session = table()
+    until_in_hand(session, "A/1")
+    assert session.say(Filed("A/1", "1·2")).taken
+    assert look(session).due.item != "A/1"

@@ -1,0 +1,461 @@
+"""The sentences: each says enough, nothing twice, and the same to either hand turned by half."""
+
+from __future__ import annotations
+
+import ast
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from rich.cells import cell_len
+
+import model
+from model.account import account_of
+from model.event import Moved
+from model.geometry import Orientation
+from model.kitchange import compare
+from model.length import Unit
+from model.lengthtext import LengthStyle
+from model.manner import Manner, manner_for
+from model.pace import Left
+from model.plan import Plan, Step, StepKind
+from model.reading import Read, read_kit
+from model.report import report_data, report_lines, report_text
+from model.session import Session
+from model.state import Spot
+from model.warning import Warning, WarningKind
+from model.wording import English
+from model.wording_pieces import counted, listed, some
+from model.wording_warnings import OBJECTIONS
+from tests.hand_kits import CUT_AGAIN, KITS
+from tests.tables import P12, P34, P56, only_warning, table, to_the_end, until_in_hand, up_to
+from tui.widgets.lines import wrap_words
+
+HEAD = 'dryfit = 1\ntitle = "T"\npage = "12 x 12"\npages = 4\n'
+ENDS = '[[piece]]\nname = "a"\nto = 1\n[[piece]]\nname = "b"\nto = 2\n'
+LEFT_HANDED = Manner(left_handed=True)
+
+
+def plan_of(*parts: str) -> Plan:
+    got = read_kit(HEAD + "\n".join(parts))
+    assert got.plan is not None, [str(f) for f in got.findings]
+    return got.plan
+
+
+def step_of(plan: Plan, id: str) -> Step:
+    return plan.steps[plan.step_at[id]]
+
+
+def sheet(paper: str, size: str = "12 x 12") -> str:
+    return f'[[sheet]]\nname = "A"\nsize = "{size}"\n{paper}\n'
+
+
+def trimmed(paper: str, how: str = "", size: str = "12 x 12", mark: str = "6") -> Plan:
+    """A sheet cut once along the ruler; its left part is laid in some way and cut again."""
+    return plan_of(
+        sheet(paper, size),
+        ENDS,
+        f'[[step]]\ntrim = "A"\nmarks = [{mark}]\ngives = "scrap"\nrest = "half"',
+        f'[[step]]\ntrim = "half"\n{how}\nmarks = [2]\ngives = "a"\nrest = "b"',
+    )
+
+
+def laid(plan: Plan, load: str = "A/r/load", manner: Manner | None = None) -> str:
+    return English(plan, manner or Manner()).lay(step_of(plan, load))
+
+
+PLAIN = 'face = "navy"'
+TWO_SIDED = 'face = "navy"\nreverse = "tan"'
+UPRIGHT_PRINT = 'face = "tan"\nkind = "print"\ndirectional = true'
+MILL = 'face = "tan"\nkind = "print"\nlandmarks = { "mill" = "top left" }'
+
+
+# How paper is laid
+
+
+def test_opposite_quarter_turns_are_told_apart_wherever_they_differ() -> None:
+    for paper, right, left in (
+        (UPRIGHT_PRINT, "Face up, top edge at the right.", "Face up, top edge at the left."),
+        (MILL, "Face up, mill at the top right.", "Face up, mill at the bottom left."),
+    ):
+        assert laid(trimmed(paper, 'turn = "right"')) == right
+        assert laid(trimmed(paper, 'turn = "left"')) == left
+
+
+def test_of_plain_paper_the_side_along_the_ruler_is_told() -> None:
+    for turn in ("left", "right"):
+        assert laid(trimmed(PLAIN, f'turn = "{turn}"')) == "Its 12 in side along the ruler."
+        told = laid(trimmed(TWO_SIDED, f'turn = "{turn}"'))
+        assert told == "Face up, its 12 in side along the ruler."
+    assert laid(trimmed(PLAIN)) == "Its 6 in side along the ruler."
+    assert (
+        laid(trimmed(TWO_SIDED, 'up = "reverse"')) == "Reverse up, its 6 in side along the ruler."
+    )
+
+
+def test_a_square_has_no_side_to_tell_of() -> None:
+    assert laid(trimmed(PLAIN), "A/load") == "Either side up."
+    assert laid(trimmed(TWO_SIDED), "A/load") == "Face up."
+    assert laid(trimmed(PLAIN, 'turn = "quarter"', "12 x 6")) == "Either side up, either way round."
+    told = laid(trimmed(TWO_SIDED, 'turn = "quarter"', "12 x 6"))
+    assert told == "Face up, either way round."
+
+
+def test_a_top_that_nobody_can_see_is_not_spoken_of() -> None:
+    lay = 'lay = "top edge at left"'
+    assert laid(trimmed(PLAIN, lay)) == "Its 12 in side along the ruler."
+    assert laid(trimmed(UPRIGHT_PRINT, lay)) == "Face up, top edge at the left."
+
+
+def test_what_is_printed_on_a_cut_apart_has_a_top() -> None:
+    plan = plan_of(
+        '[[sheet]]\nname = "A"\ncut_apart = true\nface = "tan"\nkind = "print"',
+        ENDS,
+        '[[step]]\ntrim = "A"\nlay = "top edge at left"\nmarks = ["line"]\ngives = "row"\n'
+        'rest = "a"',
+        '[[step]]\ntrim = "row"\nturn = "left"\nmarks = ["line"]\ngives = "scrap"\nrest = "b"',
+    )
+    assert laid(plan, "A/load") == "Face up, top edge at the left."
+    assert laid(plan, "A/1/load") == "Face up, top edge at the bottom."
+
+
+def test_a_landmark_that_was_cut_off_is_not_looked_for() -> None:
+    right = MILL.replace("top left", "top right")
+    assert laid(trimmed(right, 'turn = "right"')) == "Face up, its 12 in side along the ruler."
+
+
+def test_a_landmark_on_the_side_below_is_told_as_being_underneath() -> None:
+    told = laid(trimmed(MILL + '\nreverse = "navy"', 'up = "reverse"\nturn = "half"'))
+    assert told == "Reverse up, mill underneath, at the bottom left."
+
+
+def test_an_advised_lay_is_only_advised() -> None:
+    plan = plan_of(
+        sheet(MILL),
+        ENDS,
+        '[[step]]\ntrim = "A"\nlay = "mill at bottom left"\nadvised = true\nmarks = [6]\n'
+        'gives = "a"\nrest = "b"',
+    )
+    assert laid(plan, "A/load") == "Face up, mill at the bottom left, if you like."
+
+
+def test_a_torn_edge_tells_how_plain_paper_lies() -> None:
+    plan = plan_of(
+        sheet(PLAIN, "8 x 12"),
+        ENDS,
+        '[[step]]\ntear = "A"\nedge = "bottom"\nwidths = [4]\ngives = "scrap"\nrest = "rag"',
+        '[[step]]\nknife = "rag"\nturn = "left"\nmarks = [2]\ngives = "a"\nrest = "b"',
+    )
+    assert laid(plan, "A/load") == "Its 8 in side loose at the right."
+    # The torn edge was at the right, so a turn to the left brings it to the top.
+    assert laid(plan, "A/r/load") == "Torn edge at the top."
+
+
+def test_where_no_number_is_known_the_turn_is_told_with_its_way() -> None:
+    plan = plan_of(
+        '[[sheet]]\nname = "A"\ncut_apart = true\nface = "tan"',
+        ENDS,
+        '[[step]]\ntrim = "A"\nmarks = ["line"]\ngives = "scrap"\nrest = "rest"',
+        '[[step]]\ntrim = "rest"\nturn = "left"\nmarks = ["line"]\ngives = "scrap"\nrest = "more"',
+        '[[step]]\ntrim = "more"\nmarks = ["line"]\ngives = "a"\nrest = "b"',
+    )
+    assert laid(plan) == "A quarter turn to the left."
+    assert laid(plan, "A/r/r/load") == "As it came off."
+
+
+@given(
+    st.sampled_from([PLAIN, TWO_SIDED, UPRIGHT_PRINT, MILL]),
+    st.sampled_from(["left", "right", "half", ""]),
+    st.sampled_from(["face", "reverse"]),
+)
+def test_the_left_hand_is_told_the_same_turned_by_half(paper: str, turn: str, up: str) -> None:
+    how = f'up = "{up}"' + (f'\nturn = "{turn}"' if turn else "")
+    plan = trimmed(paper, how)
+    over = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
+    for load in ("A/load", "A/r/load"):
+        head, at, place = laid(plan, load).partition(" at the ")
+        told = " ".join(over[word] for word in place.rstrip(".").split())
+        wanted = f"{head}{at}{told}." if at else f"{head}"
+        assert laid(plan, load, LEFT_HANDED) == wanted
+        words = English(plan, LEFT_HANDED)
+        lying = step_of(plan, load).lying
+        assert words.lying(step_of(plan, load)) == Orientation(
+            (lying.quarter + 2) % 4, lying.reverse
+        )
+
+
+def test_the_author_tells_left_from_right_for_the_right_hand() -> None:
+    plan = plan_of(
+        sheet(MILL),
+        ENDS,
+        '[[step]]\ntrim = "A"\nmarks = [6]\ngives = "a"\nrest = "b"',
+        'note = "The mill at the left."',
+    )
+    load = step_of(plan, "A/load")
+    assert English(plan, Manner()).more(load) == ("The mill at the left.",)
+    assert English(plan, LEFT_HANDED).more(load) == ("(For the right hand:) The mill at the left.",)
+
+
+@pytest.mark.parametrize("text", KITS)
+def test_what_is_done_again_and_again_fits_two_rows_of_the_smallest_usual_screen(
+    text: str,
+) -> None:
+    """49 cells at 80 x 24, of which one is a margin."""
+    plan = read_kit(text).plan
+    assert plan is not None
+    words = English(plan, manner_for(plan.kit.unit, Manner(), False))
+    for step in plan.steps:
+        if step.load:
+            rows = wrap_words(words.sentence(step, Spot.PILE), 48)
+            assert rows is not None and len(rows) <= 2, rows
+
+
+# Warnings
+
+
+def warn(session: Session, item: str, pocket: int) -> str:
+    until_in_hand(session, item)
+    assert session.file_into(pocket).taken
+    words = English(session.plan, Manner())
+    warning = only_warning(session)
+    return words.warning(warning, session.state.belongs(warning.items[-1]))
+
+
+def test_a_wrong_pocket_is_told_with_the_right_one_and_its_pages() -> None:
+    told = warn(table(), "A/1", P34)
+    assert told == (
+        "WRONG POCKET: mat (3 × 12) went into 3·4. It belongs in 1·2: it is used on page 1 or 2."
+    )
+
+
+def test_how_many_went_wrong_is_told() -> None:
+    session = table()
+    up_to(session, "fill:white mat:3·4")
+    session.file_into(P56)
+    warning, words = only_warning(session), English(session.plan, Manner())
+    told = words.warning(warning, (P34, P34))
+    assert told == (
+        "WRONG POCKET: 2 of white mat (3 × 3) went into 5·6. "
+        "They belong in 3·4: they are used on page 3 or 4."
+    )
+    assert words.remedy(warning, (P34, P34)) == "moved to 3·4"
+
+
+def test_how_many_are_too_many_is_told_and_where_they_belong() -> None:
+    session = table()
+    up_to(session, "fill:white mat:3·4")
+    session.file_into(P12)
+    warning, words = only_warning(session), English(session.plan, Manner())
+    assert warning.kind is WarningKind.TOO_MANY
+    assert words.warning(warning, P34) == (
+        "TOO MANY: 1·2 holds its one of white mat; 2 are too many. "
+        "They belong in 3·4: they are used on page 3 or 4."
+    )
+
+
+def test_one_too_many_of_what_is_nowhere_wanted_is_looked_at_again() -> None:
+    session = table()
+    warning = Warning("x", WarningKind.TOO_MANY, ("white mat#1",), P12, 1)
+    told = English(session.plan, Manner()).warning(warning, P12)
+    assert told.endswith("1 is too many. Look again at what is in your hand.")
+
+
+def test_every_warning_has_words_of_its_own() -> None:
+    words = English(table().plan, Manner())
+    told = {
+        words.warning(
+            Warning("x", kind, () if kind is WarningKind.EXTRA_SCRAP else ("A/1",), P34, 1), P12
+        )
+        for kind in WarningKind
+    }
+    assert len(told) == len(WarningKind)
+    names = {words.warning_name(kind) for kind in WarningKind}
+    assert len(names) == len(WarningKind)
+    assert all("_" not in name and name[0].isupper() for name in names)
+
+
+# What can't be done
+
+
+def texts_in(node: ast.AST) -> set[str]:
+    """The texts that an expression may give, as far as it spells them out."""
+    if isinstance(node, ast.IfExp):
+        return texts_in(node.body) | texts_in(node.orelse)
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        return {node.value}
+    return set()
+
+
+def codes() -> set[str]:
+    """Every code by which the model refuses to take something in, read from its sources."""
+    folder = Path(model.__file__).parent
+    found: set[str] = set()
+    for name in ("state", "doing", "run", "session"):
+        tree = ast.parse((folder / f"{name}.py").read_text("utf-8"))
+        for node in ast.walk(tree):
+            if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Told":
+                found |= texts_in(node.args[0]) if node.args else set()
+            if isinstance(node, ast.FunctionDef) and "objection" in node.name:
+                for part in ast.walk(node):
+                    if isinstance(part, ast.Return) and part.value is not None:
+                        found |= texts_in(part.value)
+            if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "_NOT_AT_HAND":
+                assert isinstance(node.value, ast.Dict)
+                found |= {v.value for v in node.value.values if isinstance(v, ast.Constant)}
+    return found - {""}
+
+
+def test_everything_that_can_be_refused_is_refused_in_words_of_its_own() -> None:
+    assert codes() == set(OBJECTIONS)
+    assert len(set(OBJECTIONS.values())) == len(OBJECTIONS)
+    words = English(table().plan, Manner())
+    for code in OBJECTIONS:
+        assert words.objection(code) != words.objection("a code that nobody knows")
+
+
+# Coming back
+
+
+def test_who_comes_back_is_told_what_is_in_the_trimmer_and_what_to_file_first() -> None:
+    session = table()
+    until_in_hand(session, "A/1")
+    words = English(session.plan, Manner())
+    said = words.welcome_back(session.state, ())
+    assert "First: File mat (3 × 12) in pocket 1·2." in said
+    assert "In the trimmer: A, now 9 × 12." in said
+    assert "On the pile, from the top: mat (3 × 12)." in said
+    session.next()
+    assert "you are at sheet A, cut 2 of 3" in words.welcome_back(session.state, ())
+    up_to(session, "A/r/load")
+    assert "In the trimmer" not in words.welcome_back(session.state, ())
+    to_the_end(session)
+    steps = len(session.plan.steps)
+    assert f"All {steps} steps are done." in words.welcome_back(session.state, ("M",))
+
+
+def test_a_long_pile_is_told_in_short() -> None:
+    assert some(["a", "b"], 2) == "a, b"
+    assert some(["a", "b", "c", "d"], 2) == "a, b and 2 more"
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "said"),
+    [
+        (0, 0, "nothing left to do"),
+        (1, 50, "about a minute left"),
+        (20, 61, "1 to 2 min left"),
+        (100, 110, "about 2 min left"),
+        (3000, 4500, "50 min to 1 h 15 min left"),
+    ],
+)
+def test_what_is_left(low: float, high: float, said: str) -> None:
+    assert English(table().plan, Manner()).left(Left(low, high)) == said
+
+
+# A changed kit
+
+
+def changed(old: str, new: str, steps: int = 0) -> str:
+    session = table(old)
+    for _ in range(steps):
+        session.next()
+    change = compare(session.plan, session.state, read_kit(new))
+    return English(session.plan, Manner()).kit_changed(change)
+
+
+def test_when_only_words_changed_it_is_told_which() -> None:
+    new = CUT_AGAIN.replace("It is cut again and goes nowhere by itself.", "Mind it.")
+    new = new.replace('title = "Cut again"', 'title = "Cut once more"')
+    said = changed(CUT_AGAIN, new)
+    assert said.endswith("No step is touched by it; only words changed, on: title, sliver.")
+    note = CUT_AGAIN.replace('gives = "half"', 'gives = "half"\nnote = "Slowly."')
+    assert changed(CUT_AGAIN, note).endswith("only words changed, on: B.")
+    assert changed(CUT_AGAIN, CUT_AGAIN + "\n# a remark\n").endswith("only words changed.")
+
+
+def test_changed_steps_are_told_by_what_they_are_done_to() -> None:
+    said = changed(CUT_AGAIN, CUT_AGAIN.replace("marks = [6]", "marks = [5]"))
+    assert "is changed, at: " in said or "are changed, at: " in said
+    assert "B" in said and "B/load" not in said
+    said = changed(
+        CUT_AGAIN, CUT_AGAIN.replace('trim = "A"', 'trim = "A"\nlay = "top edge at left"'), 14
+    )
+    assert "It can't be taken over; it touches what is done already: A" in said
+
+
+def test_a_kit_that_cannot_be_read_any_more_is_told_as_such() -> None:
+    session = table()
+    broken = Read(None, read_kit("dryfit = 1").findings, "dryfit = 1")
+    said = English(session.plan, Manner()).kit_changed(compare(session.plan, session.state, broken))
+    assert "It can't be used as it is now" in said
+
+
+# The account
+
+
+def test_the_report_speaks_of_steps_and_mistakes_in_sentences() -> None:
+    session = table()
+    until_in_hand(session, "A/1")
+    session.file_into(P34)
+    session.put_right(only_warning(session))
+    while (step := session.state.due().step) is None or not session.state.may_skip(step):
+        session.next()
+    session.skip()
+    to_the_end(session)
+    account = account_of(session)
+    text = report_text(session, account, Manner())
+    assert account.left_out
+    assert not any(id in text for id in account.left_out)
+    assert "left out: Take plate" in text
+    assert "Filed in a wrong pocket: 1 in this run, put right or listed above" in text
+    assert {tone for tone, _ in report_lines(session, account, Manner())} <= {
+        "head", "good", "bad", "plain",
+    }  # fmt: skip
+    assert report_data(session, account)["finished"] is True
+
+
+def test_one_is_told_in_the_singular() -> None:
+    assert counted(1, "cut") == "1 cut" and counted(2, "cut") == "2 cuts"
+    assert counted(0, "sheet is", "sheets are") == "0 sheets are"
+    assert listed(["3"]) == "3" and listed(["3", "5", "7"], "or") == "3, 5 or 7"
+    words = English(table().plan, Manner())
+    assert words.pages((3,)) == "page 3" and words.pages((3, 4)) == "pages 3 and 4"
+    assert words.pages((3, 4), "or") == "page 3 or 4" and words.pages((3,), "or") == "page 3"
+
+
+def test_an_area_is_exact_in_the_crafter_s_unit() -> None:
+    square_inch = Fraction(127, 5) ** 2  # 1 in = 25.4 mm (1959 agreement)
+    words = English(table().plan, Manner())
+    assert words.area(9 * square_inch / 2) == "4.5 sq in"
+    metric = English(table().plan, Manner(LengthStyle(Unit.MM)))
+    assert metric.area(Fraction(210 * 297)) == "623.7 sq cm"  # A4 (ISO 216), from memory
+
+
+@pytest.mark.parametrize("text", KITS)
+def test_the_report_is_in_ascii_to_whom_wants_it(text: str) -> None:
+    session = table(text)
+    to_the_end(session)
+    session.say(Moved(next(i for i in session.state.place if session.state.place[i] >= 0), ""))
+    manner = Manner(LengthStyle(session.plan.kit.unit, ascii=True))
+    assert report_text(session, account_of(session), manner).isascii()
+    words = English(session.plan, manner)
+    assert words.welcome_back(session.state, ()).isascii()
+    for warning in session.state.warnings.values():
+        assert words.warning(warning, session.state.belongs(warning.items[-1])).isascii()
+
+
+def test_every_kind_of_step_has_a_headline_and_a_sentence() -> None:
+    seen = set()
+    for text in KITS:
+        plan = read_kit(text).plan
+        assert plan is not None
+        words = English(plan, Manner())
+        for step in plan.steps:
+            seen.add(step.kind)
+            assert words.headline(step) and words.call_it(step)
+            said = words.sentence(step, Spot.PILE)
+            assert said.endswith(".") and "  " not in said and cell_len(said) < 200
+            assert f"{said} You may leave this out." == words.sentence(step, Spot.PILE, True)
+    assert seen == set(StepKind)
