@@ -105,7 +105,8 @@ class Counts:
 
     # Counting
 
-    def _free(self, group: str, pocket: int) -> int:
+    def free(self, group: str, pocket: int) -> int:
+        """How many more copies of a group a pocket takes, by the group's key."""
         key = group, pocket
         return self.room(group, pocket) - self._right.get(key, 0) - self._coming.get(key, 0)
 

@@ -124,7 +124,7 @@ class Filing(Counts):
         if home is not None:
             return home
         for pocket in group.wanted:
-            if self._free(group.key, pocket) > 0:
+            if self.free(group.key, pocket) > 0:
                 return pocket
         return next(iter(group.wanted))
 
@@ -132,7 +132,7 @@ class Filing(Counts):
 
     def _promote(self, group: str, pocket: int) -> None:
         """Strays become right where room came free."""
-        while self._free(group, pocket) > 0:
+        while self.free(group, pocket) > 0:
             item = self._strays.first((group, pocket))
             if item is None or self._home(item) not in (None, pocket):
                 return
@@ -211,7 +211,7 @@ class Filing(Counts):
                 scrap = self.plan.items[item].role is Role.SCRAP
                 kind = WarningKind.SCRAP_FILED if scrap else WarningKind.STRIP_FILED
                 self._warn(f"{kind}:{item}", kind, (item,), pocket)
-            elif self._free(group.key, pocket) > 0 and self._home(item) in (None, pocket):
+            elif self.free(group.key, pocket) > 0 and self._home(item) in (None, pocket):
                 self._count(group.key, pocket, right=1)
             else:
                 self._strays.add((group.key, pocket), item)
@@ -261,7 +261,7 @@ class Filing(Counts):
         if rightly:
             gives = here
         else:
-            free = [pocket for pocket in group.wanted if self._free(group.key, pocket) > 0]
+            free = [pocket for pocket in group.wanted if self.free(group.key, pocket) > 0]
             lending = [pocket for pocket in free if self._lent.get((group.key, pocket), 0) > 0]
             gives = (lending or free or [-1])[0]
         if gives >= 0:
@@ -292,7 +292,7 @@ class Filing(Counts):
         key = group.key
         lent = self.plan.transient(item)
         # The pocket that comes last in the author's order goes without.
-        free = [p for p in group.wanted if self._free(key, p) > 0]
+        free = [p for p in group.wanted if self.free(key, p) > 0]
         fit = [p for p in free if (self._lent.get((key, p), 0) if lent else self._spare(key, p))]
         if not free:
             return

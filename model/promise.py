@@ -59,7 +59,7 @@ def homes(state: State, order: Iterable[str]) -> dict[str, int]:
 def _after(state: State, group: str, number: int, otherwise: int) -> int:
     """The pocket for a copy when so many of its like are filed first."""
     for pocket in state.plan.groups[group].wanted:
-        free = max(0, state._free(group, pocket))
+        free = max(0, state.free(group, pocket))
         if number < free:
             return pocket
         number -= free

@@ -19,6 +19,7 @@ from model import limits
 from model.building import Builder
 from model.compiling import compile_kit
 from model.finding import Finding, Findings, KitError, Path, clean
+from model.garbage import kept
 from model.length import NumberText
 from model.names import Doubts
 from model.plan import Plan
@@ -85,6 +86,7 @@ def load_kit(path: FilePath) -> Read:
     return read_kit(text)
 
 
+@kept()
 def read_kit(text: str) -> Read:
     """Read the text of a kit file.
 

@@ -6,7 +6,6 @@ a view shows is already on the disk, or known not to be (`Session.unsaved`).
 
 from __future__ import annotations
 
-import gc
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Self
@@ -26,17 +25,21 @@ from model.event import (
     to_record,
 )
 from model.finding import KitError
+from model.garbage import kept
 from model.journal import (
     Journal,
     JournalBusy,
     JournalError,
     JournalStore,
     MemoryJournal,
+    Reading,
     Record,
     Trouble,
     Value,
     Watcher,
+    read_journal,
 )
+from model.journal_text import FORMAT
 from model.kit import Verb
 from model.kitchange import Change, compare
 from model.pace import Pace
@@ -159,16 +162,23 @@ class Run:
             clock: Tells the time.
             disk: The calls to the disk, for tests.
 
+        Returns:
+            The session. When it can be read but not written to (a read-only folder, say) it
+            goes on in memory and `unsaved` says why.
+
         Raises:
             JournalBusy: Another program has it open; `watch` may look on.
             SessionError: It can't be read, or its kit can't.
         """
+        journal: JournalStore
+        unsaved = ""
         try:
             journal, reading = Journal.resume(path, disk=disk)
         except JournalBusy:
             raise
         except JournalError as error:
-            raise SessionError(str(error)) from None
+            journal, reading = _in_memory(path, error)
+            unsaved = str(error)
         try:
             session = cls(plan_of(reading.header, path), reading.header, journal, clock=clock)
             session._disk = disk
@@ -177,6 +187,7 @@ class Run:
         except BaseException:
             journal.close()
             raise
+        session.unsaved = unsaved
         session.say(Sat())
         return session
 
@@ -346,19 +357,9 @@ class Run:
 
     # Taking in
 
+    @kept()
     def _take_in(self, records: Iterable[Record]) -> None:
         """Take in what a journal holds."""
-        # A replay makes no cycles, only very many values that stay; looking through all of
-        # them again and again for garbage would take longer than the replay itself.
-        collecting = gc.isenabled()
-        gc.disable()
-        try:
-            self._replay(records)
-        finally:
-            if collecting:
-                gc.enable()
-
-    def _replay(self, records: Iterable[Record]) -> None:
         for record in records:
             n = number_of(record, self.said)
             entry = from_record(n, record)
@@ -385,3 +386,18 @@ class Run:
         if not isinstance(event, (Sat, Paced, Foreign)):
             self._ended = isinstance(event, Ended)
         self.pace.take_in(entry)
+
+
+def _in_memory(path: Path, why: JournalError) -> tuple[MemoryJournal, Reading]:
+    """What a session's file holds, gone on with in memory, since it can't be written to.
+
+    Raises:
+        SessionError: It can't be read either, or a newer version wrote it.
+    """
+    try:
+        reading = read_journal(path)
+    except JournalError:
+        raise SessionError(str(why)) from None
+    if reading.version != FORMAT:
+        raise SessionError(str(why)) from None
+    return MemoryJournal(path, reading.header, str(why), reading.records), reading

@@ -104,14 +104,13 @@ class ReportWords(StepWords):
             (self.plan, change.altered, "changed"),
         ):
             if ids:
-                names = some(list(dict.fromkeys(_step_name(plan, id) for id in ids)), _MOST)
+                at = some(list(dict.fromkeys(_step_name(plan, id) for id in ids)), _MOST)
                 steps = counted(len(ids), "step is", "steps are")
-                said.append(f"{steps} {what}, at: {names}.")
+                said.append(f"{steps} {what}, at: {at}.")
         if change.blockers:
-            touched = some([self._touched(id) for id in change.blockers], _MOST)
-            said.append(
-                f"It can't be taken over, since it touches what is done already: {touched}."
-            )
+            names = list(dict.fromkeys(self._touched(id) for id in change.blockers))
+            touched = some(names, _MOST)
+            said.append(f"It can't be taken over; it touches what is done already: {touched}.")
         elif len(said) == 1:
             texts = changed_texts(self.plan.kit, new.kit)
             about = f", on: {some(texts, _MOST)}" if texts else ""

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+import pytest
+
 from model.finding import Finding
-from model.geometry import Orientation, Sure
+from model.geometry import SIDES, Orientation, Side, Sure
 from model.kit import Tie, Verb
 from model.plan import Phase, Plan, Role, StepKind
 from model.reading import Read, read_kit
@@ -56,6 +58,35 @@ def test_four_quarter_turns_are_no_turn() -> None:
 
     assert sizes("quarter") == sizes("right")
     assert sizes("quarter")[-1] == sizes("left")[-1]
+
+
+@pytest.mark.parametrize("edge", SIDES)
+@pytest.mark.parametrize(("turn", "then"), [("right", "bottom"), ("left", "top"), ("half", "left")])
+def test_a_turn_after_a_tear_counts_from_how_the_paper_lay_to_be_torn(
+    edge: Side, turn: str, then: str
+) -> None:
+    """To be torn, paper lies with its loose edge at the right, and its parts come off so."""
+    plan = plan_of(
+        '[[sheet]]\nname = "A"\nface = "tan"\nsize = "8 x 12"\n',
+        '[[piece]]\nname = "a"\nto = 1\n[[piece]]\nname = "b"\nto = 1\n'
+        '[[piece]]\nname = "c"\nto = 2\n',
+        f'[[step]]\ntear = "A"\nedge = "{edge}"\nwidths = [3]\ngives = "a"\nrest = "rag"',
+        f'[[step]]\ntrim = "rag"\nturn = "{turn}"\nmarks = [2]\ngives = "b"\nrest = "c"',
+    )
+    load, tear = plan.steps[plan.step_at["A/load"]], plan.steps[plan.step_at["A/1"]]
+    assert load.lying == tear.lying and load.lying.side_of_paper("right") == edge
+    # One turn clockwise brings the top to the right, two the left, three the bottom.
+    assert load.turned == {"right": 0, "top": 1, "left": 2, "bottom": 3}[edge]
+    rag = plan.items["A/r"]
+    assert rag.lying == tear.lying and rag.stock is not None and rag.stock.torn == {edge}
+    trim = plan.steps[plan.step_at["A/r/load"]]
+    assert trim.lying.side_on_bed(edge) == then
+    # The torn edge runs across the ruler before the turn, and along it after a quarter.
+    along, across = (12, 5) if edge in ("left", "right") else (8, 9)
+    if turn == "half":
+        along, across = across, along
+    assert rag.stock.along(trim.lying).value == along * INCH
+    assert rag.stock.across(trim.lying).value == across * INCH
 
 
 # The stack

@@ -15,6 +15,7 @@ from model.scene import Block, Scene
 from model.scenes import scene_of_item, scene_of_step
 from model.shelf import demo_folder
 from model.signs import holds, reaches
+from tui.widgets.drawing import paint
 
 INCH = Fraction(127, 5)
 RIGHT, LEFT = Manner(), Manner(left_handed=True)
@@ -40,7 +41,11 @@ def scene(plan: Plan, step: Step, manner: Manner = RIGHT) -> Scene:
     return got
 
 
-OVER: dict[str, str] = {"top": "bottom", "bottom": "top", "left": "right", "right": "left"}
+OVER: dict[str, Side] = {"top": "bottom", "bottom": "top", "left": "right", "right": "left"}
+
+
+def swapped(side: Side, pair: tuple[str, ...]) -> Side:
+    return OVER[side] if side in pair else side
 
 
 def swap(place: str, *pair: str) -> str:
@@ -60,8 +65,8 @@ def turned(block: Block, whole: Scene, pair: tuple[str, ...], *, x: bool, y: boo
         block,
         x=whole.width - block.x - block.w if x else block.x,
         y=whole.height - block.y - block.h if y else block.y,
-        up=swap(block.up, *pair) if block.up else None,
-        torn=frozenset(swap(side, *pair) for side in block.torn),
+        up=swapped(block.up, pair) if block.up else None,
+        torn=frozenset(swapped(side, pair) for side in block.torn),
         signs=tuple((swap(at, *pair), name) for at, name in block.signs),
     )
 
@@ -118,10 +123,10 @@ def test_plain_paper_shows_no_top() -> None:
 def test_a_whole_sheet_lies_as_it_is_given() -> None:
     plan = demo(demo_folder() / "cards.toml")
     sheet = scene_of_item(plan, plan.items["D"], RIGHT)
-    assert sheet is not None and (sheet.width, sheet.height) == (70, 210)
+    assert sheet is not None and [sheet.width, sheet.height] == [70, 210]
     label = next(i for i in plan.items.values() if i.name == "greeting label")
     piece = scene_of_item(plan, label, RIGHT)
-    assert piece is not None and (piece.width, piece.height) == (70, 30)  # long side along
+    assert piece is not None and [piece.width, piece.height] == [70, 30]  # long side along
 
 
 def test_a_landmark_is_shown_on_the_part_that_holds_it() -> None:
@@ -174,3 +179,25 @@ def test_what_is_torn_off_lies_at_the_right_with_its_torn_edge_to_the_cut(edge: 
     assert got.cut is not None and got.width - got.cut == 2 * INCH
     assert got.width == (12 if edge in ("top", "bottom") else 8) * INCH
     assert all(item.role is not Role.STRIP for item in plan.items.values())
+
+
+@pytest.mark.parametrize("ascii", [False, True])
+def test_landmarks_are_written_where_they_are_seen(ascii: bool) -> None:
+    plan = demo(demo_folder() / "harbour.toml")
+    load = plan.steps[plan.step_at["D/load"]]
+    for manner, first_row, last_column in ((RIGHT, False, False), (LEFT, True, True)):
+        rows = [strip.text for strip in paint(scene(plan, load, manner), 60, 20, ascii=ascii)]
+        (row,) = (number for number, text in enumerate(rows) if "lighthouse" in text)
+        column = rows[row].index("lighthouse")
+        paper = [n for n, text in enumerate(rows) if "top" in text or "·" in text or "." in text]
+        assert (row == min(paper)) is first_row and (row == max(paper)) is not first_row
+        middle = sum(i for i, char in enumerate(rows[row]) if char in "│|") / 2
+        assert (column > middle) is last_column
+        assert sum("12" in text and ("×" in text or "x" in text) for text in rows) == 1
+
+
+def test_a_landmark_gives_way_where_there_is_no_room() -> None:
+    plan = demo(demo_folder() / "harbour.toml")
+    load = plan.steps[plan.step_at["D/load"]]
+    shown = "\n".join(strip.text for strip in paint(scene(plan, load), 14, 6))
+    assert "lighthouse" not in shown and "12 × 12" in shown

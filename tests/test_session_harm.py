@@ -11,10 +11,10 @@ from pathlib import Path
 import pytest
 
 from model.event import Entry
-from model.journal import read_journal
+from model.journal import Journal, JournalError, read_journal
 from model.journal_text import write_record
 from model.reading import read_kit
-from model.session import Session
+from model.session import Session, SessionError
 from model.shelf import demo_folder
 from model.state import fold
 from tests.hand_kits import CUT_AGAIN, KITS
@@ -181,3 +181,32 @@ def _run(session: Session, plan: object, look: bool) -> None:
     entries = entries_of(path)
     assert entries[-1].n == session.said >= acknowledged
     assert fold(session.plan, entries).snapshot() == session.state.snapshot()
+
+
+class TestFolderThatCannotBeWritten:
+    def test_a_session_there_goes_on_in_memory_and_says_why(self, tmp_path, monkeypatch):
+        session = begin(tmp_path)
+        for _ in range(4):
+            session.next()
+        before = session.state.snapshot()
+        path = path_of(session)
+        session.close()
+        raw = path.read_bytes()
+
+        def no_lock(*_: object, **__: object) -> None:
+            raise JournalError("this folder can only be read")
+
+        monkeypatch.setattr(Journal, "resume", no_lock)
+        again = Session.resume(path, clock())
+        assert again.state.snapshot() == before
+        assert again.unsaved == "this folder can only be read"
+        assert again.next().taken
+        assert again.unsaved
+        again.close()
+        assert path.read_bytes() == raw
+
+    def test_what_can_not_be_read_either_is_refused(self, tmp_path, monkeypatch):
+        path = tmp_path / "x.toml"
+        path.write_text("a = 1\n", encoding="utf-8")
+        with pytest.raises(SessionError, match=r"x\.toml"):
+            Session.resume(path, clock())

@@ -12,17 +12,18 @@ from tui.widgets.panel import Row, Tone, fit, wrapped
 
 
 def bar(title: str, moment: Moment, width: int) -> list[Row]:
-    """The top row: the kit, the sheet, how far the run is, the time."""
+    """The top row: how far the run is, and the kit.
+
+    What changes stands first: a row is sent to the terminal only as far as it changed.
+    """
     progress = moment.progress
-    parts = []
+    parts = [f" step {min(progress.done + 1, progress.steps)}/{progress.steps}"]
     if progress.sheet:
         parts.append(f"sheet {progress.sheet}/{progress.sheets}")
-    parts.append(f"step {min(progress.done + 1, progress.steps)}/{progress.steps}")
-    right = "  ".join(parts) + " "
-    room = width - cell_len(right) - 2
-    left = f" {fit(title, max(0, room))}"
-    gap = width - cell_len(left) - cell_len(right)
-    return [[(left, "strong"), (" " * max(1, gap), "plain"), (right, "plain")]]
+    left = "  ".join(parts)
+    name = fit(title, max(0, width - cell_len(left) - 3))
+    gap = width - cell_len(left) - cell_len(name) - 1
+    return [[(left, "plain"), (" " * max(1, gap), "plain"), (f"{name} ", "strong")]]
 
 
 def head(moment: Moment, ascii: bool, width: int) -> list[Row]:
