@@ -10,6 +10,7 @@ from model.account import Account
 from model.alerts import alerts_of
 from model.manner import Manner
 from model.session import Session
+from model.session_file import free_path
 from model.state import Spot
 from model.wording import English
 
@@ -169,6 +170,7 @@ def save_report(text: str, folder: Path, at: datetime) -> Path:
         OSError: It can't be written.
     """
     folder.mkdir(parents=True, exist_ok=True)
-    path = folder / f"account-{at:%Y%m%d-%H%M%S}.txt"
-    path.write_text(text, encoding="utf-8")
+    path = free_path(folder / f"account-{at:%Y%m%d-%H%M%S}.txt")
+    with path.open("x", encoding="utf-8") as file:
+        file.write(text)
     return path

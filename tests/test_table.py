@@ -31,6 +31,13 @@ def advance(session, kind=None, *, filing=False, role=None):
     raise AssertionError("never due")
 
 
+def about_to_file(session):
+    """Goes on until a piece is to be filed: the piece, its pocket, and a wrong pocket."""
+    item = advance(session, filing=True, role=Role.PIECE)
+    right = session.state.belongs(item)
+    return item, right, next(p for p in session.plan.kit.pockets if p.index != right)
+
+
 @pytest.mark.parametrize("key", ["space", "enter"])
 async def test_either_key_alone_carries_a_whole_run(tmp_path, key):
     session = begun("postcard", tmp_path)
@@ -49,9 +56,7 @@ async def test_either_key_alone_carries_a_whole_run(tmp_path, key):
 
 async def test_a_digit_of_another_pair_warns_and_p_puts_it_right(tmp_path):
     session = begun("harbour", tmp_path)
-    item = advance(session, filing=True, role=Role.PIECE)
-    right = session.state.belongs(item)
-    wrong = next(p for p in session.plan.kit.pockets if p.index != right)
+    item, right, wrong = about_to_file(session)
     async with table(session) as (pilot, screen):
         await pilot.press(str(wrong.pages[0] % 10))
         assert session.state.where(item) == wrong.index
@@ -71,9 +76,7 @@ async def test_a_digit_of_another_pair_warns_and_p_puts_it_right(tmp_path):
 
 async def test_a_warning_left_stays_listed_until_it_is_settled(tmp_path):
     session = begun("harbour", tmp_path)
-    item = advance(session, filing=True, role=Role.PIECE)
-    right = session.state.belongs(item)
-    wrong = next(p for p in session.plan.kit.pockets if p.index != right)
+    item, right, wrong = about_to_file(session)
     async with table(session) as (pilot, screen):
         await pilot.press(str(wrong.pages[0] % 10), "l")
         assert screen.moment.pressing is None
@@ -217,9 +220,7 @@ async def test_a_key_after_quitting_does_no_harm(tmp_path):
 
 async def test_the_answers_to_a_warning_can_be_clicked(tmp_path):
     session = begun("harbour", tmp_path)
-    item = advance(session, filing=True, role=Role.PIECE)
-    right = session.state.belongs(item)
-    wrong = next(p for p in session.plan.kit.pockets if p.index != right)
+    item, right, wrong = about_to_file(session)
     async with table(session) as (pilot, screen):
         await pilot.press(str(wrong.pages[0] % 10))
         await pilot.click("#goes", offset=(2, 0))
