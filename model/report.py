@@ -79,6 +79,8 @@ def _warnings(session: Session, account: Account, words: English) -> list[Line]:
     lines = [("bad", alert.text) for alert in alerts_of(session.state, words)]
     if not lines:
         lines.append(("good", words.no_warning()))
+    if account.mistakes:
+        lines.append(("head", words.mistakes_head()))
     lines += [("plain", words.mistake_line(kind, count)) for kind, count in account.mistakes]
     if account.adrift:
         lines.append(("bad", words.adrift_line(account.adrift)))

@@ -66,9 +66,13 @@ class WarningWords(PieceWords):
         """What a sort of mistake is called."""
         return _NAMES[kind]
 
+    def mistakes_head(self) -> str:
+        """Stands above the mistakes of a run in the account."""
+        return "Mistakes in this run, put right or listed above"
+
     def mistake_line(self, kind: WarningKind, count: int) -> str:
         """How often a sort of mistake happened, for the account."""
-        return f"{self.warning_name(kind)}: {count} in this run, put right or listed above"
+        return f"{count} x {self.warning_name(kind)[:1].lower()}{self.warning_name(kind)[1:]}"
 
     def warning(self, warning: Warning, belongs: int | Sequence[int]) -> str:
         """What went wrong: the thing, where it is, where it belongs, and why.

@@ -226,7 +226,7 @@ def test_the_report_speaks_of_steps_and_mistakes_in_sentences() -> None:
     assert account.left_out
     assert not any(id in text for id in account.left_out)
     assert "left out: Take plate" in text
-    assert "Filed in a wrong pocket: 1 in this run, put right or listed above" in text
+    assert "1 x filed in a wrong pocket" in text
     assert {tone for tone, _ in report_lines(session, account, Manner())} <= {
         "head", "good", "bad", "plain",
     }  # fmt: skip
