@@ -7,7 +7,6 @@ from fractions import Fraction
 
 from model.cutting import Stock
 from model.geometry import Measure, Sure
-from model.length import Unit
 from model.lengthtext import LengthStyle, write_length, write_size
 from model.plan import Item
 from model.ruler import GRADUATIONS, Graduation
@@ -68,17 +67,3 @@ class Manner:
         if item.kind and item.kind.size and (item.stock is None or not item.stock.measured):
             return write_size(*item.kind.size, self.style)
         return self.stock_size(item.stock, directional) if item.stock else ""
-
-
-def manner_for(unit: Unit, choice: Manner, own_unit: bool) -> Manner:
-    """The manner for a kit: its own unit, unless the crafter chose one.
-
-    Args:
-        unit: The kit's unit.
-        choice: What the crafter chose.
-        own_unit: Whether they chose a unit of their own.
-    """
-    if own_unit:
-        return choice
-    style = LengthStyle(unit, choice.style.ascii)
-    return Manner(style, choice.ruler, choice.tearing_ruler, choice.left_handed)

@@ -43,7 +43,7 @@ from model.journal_text import FORMAT
 from model.kit import Verb
 from model.kitchange import Change, compare
 from model.pace import Pace
-from model.plan import Phase, Plan, StepKind
+from model.plan import Plan, StepKind
 from model.reading import Read, read_kit
 from model.session_file import (
     Clock,
@@ -75,7 +75,6 @@ class Run:
         unsaved: Why the last words are not on the disk; empty when they are.
         cautioned: Which cautions were read in this sitting: ``blade``, ``knife``.
         sheet_numbers: The number of each sheet in the order in which it is cut, from 1.
-        postponed: The steps that come after the trimming, in order.
         said: The number of the last event.
     """
 
@@ -113,7 +112,6 @@ class Run:
         self.plan = plan
         sheets = dict.fromkeys(step.sheet for step in plan.steps if step.load)
         self.sheet_numbers = {sheet: number for number, sheet in enumerate(sheets, 1)}
-        self.postponed = tuple(step for step in plan.steps if step.phase > Phase.TRIMMING)
 
     # Opening and closing
 

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from model.geometry import Orientation
-from model.manner import Manner, manner_for
+from model.lengthtext import LengthStyle
+from model.manner import Manner
 from model.plan import Plan, Step
 from model.reading import read_kit
 from model.state import Spot
@@ -187,7 +188,7 @@ def test_what_is_done_again_and_again_fits_two_rows_of_the_smallest_usual_screen
     """49 cells at 80 x 24, of which one is a margin."""
     plan = read_kit(text).plan
     assert plan is not None
-    words = English(plan, manner_for(plan.kit.unit, Manner(), False))
+    words = English(plan, Manner(LengthStyle(plan.kit.unit)))
     for step in plan.steps:
         if step.load:
             rows = wrap_words(words.sentence(step, Spot.PILE), 48)

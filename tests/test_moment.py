@@ -5,11 +5,13 @@ from __future__ import annotations
 import random
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 import pytest
 
 from model.event import Filed, Left
-from model.manner import Manner, manner_for
+from model.lengthtext import LengthStyle
+from model.manner import Manner
 from model.moment import Moment, moment_of
 from model.plan import StepKind
 from model.session import Session
@@ -23,7 +25,8 @@ TEXTS = [*KITS, *(random_kit(random.Random(seed)) for seed in range(25))]
 
 
 def manner(session: Session, **choice: bool) -> Manner:
-    return manner_for(session.plan.kit.unit, Manner(**choice), False)  # type: ignore[arg-type]
+    manner = Manner(**choice)  # type: ignore[arg-type]
+    return replace(manner, style=LengthStyle(session.plan.kit.unit, manner.ascii))
 
 
 def look(session: Session, in_hand: str = "") -> Moment:

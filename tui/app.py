@@ -85,10 +85,6 @@ class DryfitApp(App[None]):
         else:
             self.start_kit(self._start)
 
-    def get_default_screen(self) -> Screen[None]:
-        """The screen beneath all others."""
-        return Screen(id="_default")
-
     @staticmethod
     def is_session(path: Path) -> bool:
         """Whether a file is a session, by its beginning."""

@@ -14,7 +14,6 @@ class Ask(ModalScreen[str | None]):
     """One line of text; None when it was left with Esc."""
 
     BINDINGS: ClassVar = [("escape,f10", "cancel", "Back")]
-    DEFAULT_CLASSES = "dialog"
 
     def __init__(self, question: str, value: str = "") -> None:
         """Ask.
