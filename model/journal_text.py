@@ -26,6 +26,7 @@ OWN_KEYS = frozenset({"journal", "mended_from", NUMBER})
 """Keys of the header that belong to the file, not to the caller."""
 
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
+_HEAD = re.compile(rb"^\[\[did\]\]\r?$", re.MULTILINE)
 _SURROGATE = re.compile("[\ud800-\udfff]")
 # TOML 1.0, "String": what a basic string must escape is the quote, the backslash, and the control
 # characters other than tab (U+0000 to U+0008, U+000A to U+001F, U+007F).
@@ -139,3 +140,14 @@ def write_header(header: Mapping[str, Value], mended_from: str = "") -> bytes:
         parts.append(tomli_w.dumps({str(tame(key)): kept}, multiline_strings=multiline))
     parts.append(f"{NUMBER} = 0\n")
     return "".join(parts).encode()
+
+
+def first_record(data: bytes) -> int:
+    """Where the records begin: behind the kit's text, which may look like anything."""
+    quotes, at = 0, 0
+    for record in _HEAD.finditer(data):
+        quotes += data.count(b'"""', at, record.start())
+        at = record.start()
+        if quotes % 2 == 0:
+            return at
+    return len(data)

@@ -44,7 +44,7 @@ from model.kit import Verb
 from model.kitchange import Change, compare
 from model.pace import Pace
 from model.plan import Plan, StepKind
-from model.reading import Read, read_kit
+from model.reading import Read, Reader, read_kit
 from model.session_file import (
     Clock,
     SessionError,
@@ -152,13 +152,16 @@ class Run:
         return session
 
     @classmethod
-    def resume(cls, path: Path, clock: Clock = now, disk: Disk | None = None) -> Self:
+    def resume(
+        cls, path: Path, clock: Clock = now, disk: Disk | None = None, read: Reader = read_kit
+    ) -> Self:
         """Go on with a session.
 
         Args:
             path: The session's file.
             clock: Tells the time.
             disk: The calls to the disk, for tests.
+            read: Reads the kit that the session began with.
 
         Returns:
             The session. When it can be read but not written to (a read-only folder, say) it
@@ -178,7 +181,7 @@ class Run:
             journal, reading = _in_memory(path, error)
             unsaved = str(error)
         try:
-            session = cls(plan_of(reading.header, path), reading.header, journal, clock=clock)
+            session = cls(plan_of(reading.header, path, read), reading.header, journal, clock=clock)
             session._disk = disk
             session.troubles = reading.troubles
             session._take_in(reading.records)
@@ -205,7 +208,7 @@ class Run:
         except JournalError as error:
             raise SessionError(str(error)) from None
         header = watcher.start.header
-        session = cls(plan_of(header, path), header, None, watcher, clock)
+        session = cls(plan_of(header, path, read_kit), header, None, watcher, clock)
         session.troubles = watcher.start.troubles
         session._take_in(watcher.poll())
         return session
@@ -228,7 +231,7 @@ class Run:
         """Read a file from its beginning that is no longer what it was."""
         try:
             watcher = Watcher(path)
-            plan = plan_of(watcher.start.header, path)
+            plan = plan_of(watcher.start.header, path, read_kit)
         except (JournalError, SessionError) as error:
             self.unsaved = str(error)
             return False

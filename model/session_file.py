@@ -18,7 +18,7 @@ from model.journal import (
 )
 from model.limits import MOST_BYTES
 from model.plan import Plan
-from model.reading import Read, read_kit
+from model.reading import Read, Reader
 
 Clock = Callable[[], datetime]
 
@@ -103,8 +103,22 @@ def begin(
         return MemoryJournal(folder / name, header, str(error)), str(error)
 
 
-def plan_of(header: Mapping[str, Value], path: Path) -> Plan:
+def is_session(path: Path) -> bool:
+    """Whether a file is a session, by its beginning."""
+    try:
+        with path.open("rb") as file:
+            return b"[session]" in file.read(4096)
+    except OSError:
+        return False
+
+
+def plan_of(header: Mapping[str, Value], path: Path, read: Reader) -> Plan:
     """The plan of the kit that a session keeps.
+
+    Args:
+        header: What the session's file says of itself.
+        path: The file.
+        read: Reads the kit's text.
 
     Raises:
         SessionError: There is none, or it can't be read any more.
@@ -112,11 +126,11 @@ def plan_of(header: Mapping[str, Value], path: Path) -> Plan:
     text = header.get("kit_text")
     if not isinstance(text, str):
         raise SessionError(f"{path} holds no kit; it can't be gone on with")
-    read = read_kit(text)
-    if read.plan is None:
-        first = next(finding for finding in read.findings if finding.grave)
+    got = read(text)
+    if got.plan is None:
+        first = next(finding for finding in got.findings if finding.grave)
         raise SessionError(f"the kit kept in {path} can't be read any more: {first}")
-    return read.plan
+    return got.plan
 
 
 def text_of(source: Path) -> str | None:

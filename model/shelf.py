@@ -16,6 +16,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
+from model.journal_text import first_record
 from model.limits import MOST_BYTES
 
 
@@ -162,7 +163,6 @@ def _head_of_kit(text: str) -> dict[str, Any]:
 
 # Sessions
 
-_RECORD = re.compile(rb"^\[\[did\]\]\r?$", re.MULTILINE)
 _TOLD = re.compile(rb'^(did|of|event|steps) = "?(\w+)"?\r?$', re.MULTILINE)
 _STARTS_AGAIN = frozenset(
     b"done filed scrapped moved left settled skipped extra retracted restored adopted".split()
@@ -209,7 +209,7 @@ def _progress(data: bytes, steps: int) -> tuple[int, int, bool]:
     taken_back: dict[bytes, int] = {}
     finished = False
     did, of, count = b"", b"", 1
-    for key, value in _TOLD.findall(data, _first_record(data)):
+    for key, value in _TOLD.findall(data, first_record(data)):
         if key == b"did":
             did, of, count = value, b"", 1
         elif key == b"of":
@@ -228,14 +228,3 @@ def _progress(data: bytes, steps: int) -> tuple[int, int, bool]:
             if did == b"ended" or did in _STARTS_AGAIN:
                 finished = did == b"ended"
     return sum(standing.values()), steps, finished
-
-
-def _first_record(data: bytes) -> int:
-    """Where the records begin: behind the kit's text, which may look like anything."""
-    quotes, at = 0, 0
-    for record in _RECORD.finditer(data):
-        quotes += data.count(b'"""', at, record.start())
-        at = record.start()
-        if quotes % 2 == 0:
-            return at
-    return len(data)

@@ -16,8 +16,9 @@ from model.folders import NoHomeError, kits_folder, sessions_folder
 from model.journal import JournalBusy
 from model.manner import Manner
 from model.moment import waits_of
-from model.reading import load_kit
+from model.reading import Reader, load_kit, read_kit
 from model.session import Session, SessionError
+from model.session_file import is_session
 from model.settings import Settings, save_settings, with_value
 from model.wording import English
 from tui.commands import Command
@@ -41,6 +42,7 @@ class DryfitApp(App[None]):
         start: Path | None = None,
         sessions: Path | None = None,
         why_no_sessions: str = "",
+        read: Reader = read_kit,
     ) -> None:
         """Prepare the program.
 
@@ -50,6 +52,7 @@ class DryfitApp(App[None]):
             start: A kit or a session to open at once; None opens the shelf.
             sessions: The folder of the sessions; None when there is no such place.
             why_no_sessions: Why there is none.
+            read: Reads the text of a kit.
         """
         super().__init__()
         if sys.platform != "win32":  # there Textual cuts what it sends into pieces
@@ -65,6 +68,7 @@ class DryfitApp(App[None]):
         self.why_no_sessions = why_no_sessions
         self.troubles: tuple[str, ...] = ()
         self._start = start
+        self._read = read
         self._open: list[Session] = []
 
     def on_ready(self) -> None:
@@ -80,19 +84,10 @@ class DryfitApp(App[None]):
             self.notify(trouble, severity="warning", markup=False)
         if self._start is None:
             self.show_shelf()
-        elif self.is_session(self._start):
+        elif is_session(self._start):
             self.open_session(self._start)
         else:
             self.start_kit(self._start)
-
-    @staticmethod
-    def is_session(path: Path) -> bool:
-        """Whether a file is a session, by its beginning."""
-        try:
-            with path.open("rb") as file:
-                return b"[session]" in file.read(4096)
-        except OSError:
-            return False
 
     # Opening
 
@@ -105,7 +100,7 @@ class DryfitApp(App[None]):
     def start_kit(self, path: Path) -> None:
         """Begin a session of a kit."""
         try:
-            read = load_kit(path)
+            read = load_kit(path, self._read)
             session = Session.start(read, path, self.sessions, why_no_folder=self.why_no_sessions)
         except KitError as error:
             lines = "\n".join(str(finding) for finding in error.findings[:40])
@@ -118,7 +113,7 @@ class DryfitApp(App[None]):
     def open_session(self, path: Path) -> None:
         """Go on with a session; look on when another program has it."""
         try:
-            session = Session.resume(path)
+            session = Session.resume(path, read=self._read)
         except JournalBusy as busy:
             self._offer_watching(path, str(busy))
             return

@@ -87,6 +87,10 @@ def _run_app(start: Path | None, ascii: bool) -> int:
 
     # What is loaded now stays: looking through it for garbage would only hold up the start.
     gc.disable()
+    from model.ahead import ReadAhead
+    from model.reading import read_kit
+
+    ahead = ReadAhead(start) if start else None
     from dataclasses import replace
 
     from model.folders import NoHomeError, settings_file
@@ -101,12 +105,15 @@ def _run_app(start: Path | None, ascii: bool) -> int:
     if ascii:
         settings = replace(settings, ascii=True)
     sessions, _, why = folders()
-    app = DryfitApp(settings, settings_path, start, sessions, why)
+    reader = ahead.read if ahead else read_kit
+    app = DryfitApp(settings, settings_path, start, sessions, why, reader)
     app.troubles = troubles
     try:
         app.run()
     finally:
         app.close_sessions()
+        if ahead is not None:
+            ahead.close()
     # A crash inside the program must not look like a good end to whoever called it.
     return app.return_code or 0
 

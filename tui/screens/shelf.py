@@ -9,6 +9,7 @@ from typing import ClassVar
 from textual import on
 from textual.widgets import OptionList
 
+from model.session_file import is_session
 from model.shelf import kits_at_hand, sessions_in
 from tui.app import folders
 from tui.commands import EVERYWHERE, Command, bindings
@@ -107,7 +108,7 @@ class ShelfScreen(ListScreen[None]):
             if not text:
                 return
             path = Path(text.strip().strip("'\"")).expanduser()
-            if self.dryfit.is_session(path):
+            if is_session(path):
                 self.dryfit.open_session(path)
             else:
                 self.dryfit.start_kit(path)
