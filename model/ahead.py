@@ -26,16 +26,17 @@ from model.session_file import is_session
 class ReadAhead:
     """A kit that is being read in a process of its own; `read` is a `model.reading.Reader`."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path | None) -> None:
         """Begin to read, where the system can do it; call it before there are any threads.
 
         Args:
             path: A kit's file, or a session's: then the kit that it began with is read.
+                None when it is not known yet.
         """
         self._pipe = -1
         self._process = 0
         self._got: Read | None = None
-        if sys.platform != "win32" and _processors() > 1:
+        if path is not None and sys.platform != "win32" and _processors() > 1:
             self._begin(path)
 
     def read(self, text: str) -> Read:

@@ -1,4 +1,4 @@
-"""Where dryfit keeps its files: sessions, the user's own kits, settings.
+"""Where dryfit keeps its files: sessions, kits, settings.
 
 The environment variable DRYFIT_HOME puts all of them under one folder. Nothing is created here.
 """
@@ -32,6 +32,19 @@ def kits_folder() -> Path:
         NoHomeError: as `sessions_folder`.
     """
     return _data() / "kits"
+
+
+def demo_folder() -> Path:
+    """The folder of the demo kits: in the wheel, or in the checkout."""
+    here = Path(__file__).resolve().parent
+    inside = here / "kits"
+    return inside if inside.is_dir() else here.parent / "kits"
+
+
+def demo_kit(name: str) -> Path | None:
+    """A demo kit by its short name; None when there is none."""
+    path = demo_folder() / f"{name}.toml"
+    return path if path.is_file() else None
 
 
 def settings_file() -> Path:

@@ -12,7 +12,6 @@ from collections import deque
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
-from statistics import quantiles
 
 from model.counting import to_be_filed
 from model.event import Done, Entry, Filed, Sat, Scrapped
@@ -87,6 +86,8 @@ class Pace:
         everything = [seconds for seen in self._seen.values() for seconds in seen]
         if len(everything) < ENOUGH:
             return None
+        from statistics import quantiles  # its import would hold up the start
+
         low = high = 0.0
         for sort, count in ahead.items():
             seen = list(self._seen[sort])

@@ -12,10 +12,10 @@ import tomllib
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
+from model.folders import demo_folder
 from model.journal_text import first_record
 from model.limits import MOST_BYTES
 
@@ -62,18 +62,6 @@ class SessionOnShelf:
     touched: datetime
     trouble: str
     finished: bool = False
-
-
-def demo_folder() -> Path:
-    """The folder of the demo kits: in the wheel, or in the checkout."""
-    inside = Path(str(files("model"))) / "kits"
-    return inside if inside.is_dir() else Path(__file__).resolve().parent.parent / "kits"
-
-
-def demo_kit(name: str) -> Path | None:
-    """A demo kit by its short name; None when there is none."""
-    path = demo_folder() / f"{name}.toml"
-    return path if path.is_file() else None
 
 
 def kits_at_hand(folders: Iterable[Path]) -> list[KitOnShelf]:

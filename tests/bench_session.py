@@ -15,11 +15,12 @@ from collections.abc import Callable, Sequence
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+from model.folders import demo_folder
 from model.journal import Record, read_journal
 from model.plan import Plan
 from model.reading import Read, load_kit, read_kit
 from model.session import Session
-from model.shelf import demo_folder, sessions_in
+from model.shelf import sessions_in
 from model.state import State
 from tests.big_kits import big_kit
 from tests.muddle import QuickDisk, muddle

@@ -13,9 +13,9 @@ import sys
 from pathlib import Path
 
 from model.event import Entry, to_record
+from model.folders import demo_folder
 from model.reading import load_kit
 from model.session import Session
-from model.shelf import demo_folder
 from model.state import State
 from tests.muddle import muddle
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.shelf import demo_folder
+from model.folders import demo_folder
 
 CUT_AGAIN = """
 dryfit = 1

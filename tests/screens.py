@@ -10,10 +10,10 @@ from pathlib import Path
 from rich.segment import Segment
 from textual.pilot import Pilot
 
+from model.folders import demo_kit
 from model.reading import load_kit
 from model.session import Session
 from model.settings import Settings
-from model.shelf import demo_kit
 from tui.app import DryfitApp
 from tui.screens.table import TableScreen
 

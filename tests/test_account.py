@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 
 from model.account import Account, account_of
 from model.event import Extra
+from model.folders import demo_folder
 from model.kit import Verb
 from model.plan import Role, StepKind
 from model.session import Session
-from model.shelf import demo_folder
 from model.state import Spot
 from model.warning import WarningKind
 from tests.kits import random_kit

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from model.folders import demo_kit
 from model.session import Session
 from model.settings import Settings
-from model.shelf import demo_kit
 from tests.screens import begun, table, text_of
 from tui.app import DryfitApp
 from tui.screens.dialog import Dialog

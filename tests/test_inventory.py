@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from model.folders import demo_folder
 from model.inventory import Inventory, Row
 from model.session import Session
-from model.shelf import demo_folder
 from tests.tables import P12, P34, P56, only_warning, table, to_the_end, until_in_hand, up_to
 
 

@@ -15,8 +15,9 @@ from pathlib import Path
 
 import pytest
 
+from model.folders import demo_folder
 from model.session import Session
-from model.shelf import demo_folder, sessions_in
+from model.shelf import sessions_in
 from model.state import fold
 from tests.crafter import digest_of, said
 from tests.muddle import entries_of, plan_of_text

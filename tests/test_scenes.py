@@ -7,13 +7,13 @@ from fractions import Fraction
 
 import pytest
 
+from model.folders import demo_folder
 from model.geometry import SIDES, Box, Side
 from model.manner import Manner
 from model.plan import Plan, Role, Step, StepKind
 from model.reading import load_kit, read_kit
 from model.scene import Block, Scene
 from model.scenes import scene_of_item, scene_of_step
-from model.shelf import demo_folder
 from model.signs import holds, reaches
 from tui.widgets.drawing import paint
 

@@ -11,11 +11,11 @@ from pathlib import Path
 import pytest
 
 from model.event import Entry
+from model.folders import demo_folder
 from model.journal import Journal, JournalError, read_journal
 from model.journal_text import write_record
 from model.reading import read_kit
 from model.session import Session, SessionError
-from model.shelf import demo_folder
 from model.state import fold
 from tests.hand_kits import CUT_AGAIN, KITS
 from tests.kits import random_kit

@@ -9,10 +9,11 @@ from pathlib import Path
 
 import pytest
 
+from model.folders import demo_folder, demo_kit
 from model.journal import Journal
 from model.reading import load_kit, read_kit
 from model.session import Session
-from model.shelf import demo_folder, demo_kit, kits_at_hand, sessions_in
+from model.shelf import kits_at_hand, sessions_in
 from tests.hand_kits import CUT_AGAIN, KITS
 from tests.muddle import QuickDisk, muddle
 from tests.tables import clock, to_the_end, up_to

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-import argparse
+import gc
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from model.reading import Reader
 
 _SUBCOMMANDS = ("check", "sessions", "report", "schema")
 _ABOUT = (
@@ -44,6 +48,10 @@ def main(argv: Sequence[str] | None = None) -> int:
         from tui import headless
 
         return headless.run(args)
+    if len(args) == 1 and not args[0].startswith("-"):
+        return _open(args[0], False)  # what most starts are, without a parser to load
+    import argparse
+
     parser = argparse.ArgumentParser(prog="dryfit", description=_ABOUT)
     parser.add_argument(
         "kit",
@@ -62,35 +70,39 @@ def main(argv: Sequence[str] | None = None) -> int:
     if chosen.version:
         print(f"dryfit {version()}")
         return 0
-    start = None
-    if chosen.kit:
-        start = find_kit(chosen.kit)
-        if start is None:
-            print(f"dryfit: there is no kit or session {chosen.kit!r}", file=sys.stderr)
-            return 2
-    return _run_app(start, chosen.ascii)
+    return _open(chosen.kit or "", chosen.ascii)
+
+
+def _open(name: str, ascii: bool) -> int:
+    """Open a kit or a session, or the shelf when none is named."""
+    start = find_kit(name) if name else None
+    if name and start is None:
+        print(f"dryfit: there is no kit or session {name!r}", file=sys.stderr)
+        return 2
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        print("dryfit: the table needs a terminal; see dryfit --help", file=sys.stderr)
+        return 2
+    # What is loaded now stays: looking through it for garbage would only hold up the start.
+    gc.disable()
+    from model.ahead import ReadAhead
+
+    # Before anything else is loaded, so that both go on side by side.
+    ahead = ReadAhead(start)
+    try:
+        return _run_app(start, ascii, ahead.read)
+    finally:
+        ahead.close()
 
 
 def find_kit(name: str) -> Path | None:
     """A kit or session by its path, or a demo kit by its name."""
-    from model.shelf import demo_kit
+    from model.folders import demo_kit
 
     path = Path(name).expanduser()
     return path if path.is_file() else demo_kit(name)
 
 
-def _run_app(start: Path | None, ascii: bool) -> int:
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
-        print("dryfit: the table needs a terminal; see dryfit --help", file=sys.stderr)
-        return 2
-    import gc
-
-    # What is loaded now stays: looking through it for garbage would only hold up the start.
-    gc.disable()
-    from model.ahead import ReadAhead
-    from model.reading import read_kit
-
-    ahead = ReadAhead(start) if start else None
+def _run_app(start: Path | None, ascii: bool, read: Reader) -> int:
     from dataclasses import replace
 
     from model.folders import NoHomeError, settings_file
@@ -105,15 +117,12 @@ def _run_app(start: Path | None, ascii: bool) -> int:
     if ascii:
         settings = replace(settings, ascii=True)
     sessions, _, why = folders()
-    reader = ahead.read if ahead else read_kit
-    app = DryfitApp(settings, settings_path, start, sessions, why, reader)
+    app = DryfitApp(settings, settings_path, start, sessions, why, read)
     app.troubles = troubles
     try:
         app.run()
     finally:
         app.close_sessions()
-        if ahead is not None:
-            ahead.close()
     # A crash inside the program must not look like a good end to whoever called it.
     return app.return_code or 0
 
