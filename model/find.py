@@ -1,0 +1,461 @@
+"""Finding a loose piece: what the ruler says, its colour, the words on it.
+
+A `Finder` knows what of a kit may lie loose on a table, as `Sought`: copies that look alike are
+one of them. Sizes are compared exactly, either way round, within a reading error of 1/16 in.
+What fits everything asked for is a match; when nothing does, the nearest are told as such.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left, bisect_right
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cache, lru_cache
+from heapq import nsmallest
+from math import ceil, floor, lcm
+
+from model.colour import COLOUR_WORDS, ColourError, Rgb, colour_word, parse_colour
+from model.geometry import Sure
+from model.kit import Tie
+from model.length import Unit
+from model.plan import Item, Plan, Role
+from model.query import Query, read_query
+from model.spot import Spot
+from model.state import State
+
+TOLERANCE = Fraction(127, 80)
+"""1/16 in, in mm: what a ruler is misread by (common practice, no source)."""
+TORN_TOLERANCE = 2 * TOLERANCE
+"""1/8 in: a torn edge has no one place to measure at (common practice, no source)."""
+ABOUT_TOLERANCE = 4 * TOLERANCE
+"""1/4 in: a size that the author gives as 'about' (common practice, no source)."""
+MOST_MATCHES = 12
+_MANY = 200
+_SIXTEENTH = float(TOLERANCE)
+_UNKNOWN = 10**12
+"""Stands for a difference that nobody knows, larger than any that is."""
+
+_WORD = re.compile(r"[^\W_][\w'’-]*")
+_ROLE_WORDS: Mapping[Role, str] = {
+    Role.SHEET: "sheet",
+    Role.BASE: "base sheet",
+    Role.STRIP: "strip",
+    Role.PIECE: "",
+    Role.SCRAP: "scrap",
+}
+# Ordinary words that are no CSS names, or whose CSS colour is not what people mean.
+_OTHER_COLOURS: Mapping[str, str] = {
+    "gray": "grey", "golden": "yellow", "mustard": "yellow", "lemon": "yellow", "rust": "orange",
+    "rose": "pink", "wine": "red", "burgundy": "red", "scarlet": "red", "cherry": "red",
+    "sage": "green", "mint": "green", "moss": "green", "aqua": "teal", "cyan": "teal",
+    "kraft": "brown", "buff": "cream", "sand": "cream", "ecru": "cream", "lilac": "purple",
+    "charcoal": "grey", "offwhite": "cream", "off-white": "cream", "denim": "blue",
+}  # fmt: skip
+# Words for colours that one person calls so and the next one otherwise.
+_NEAR: Mapping[str, str] = {
+    "red": "pink orange brown", "orange": "red yellow brown", "yellow": "orange cream green",
+    "green": "teal yellow", "teal": "green blue", "blue": "teal purple grey",
+    "purple": "blue pink", "pink": "red purple", "brown": "orange red cream",
+    "black": "grey", "grey": "black white blue", "white": "cream grey",
+    "cream": "white yellow brown",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Sought:
+    """Copies that look alike and go the same ways.
+
+    Attributes:
+        item: The first of them, to name and size them by.
+        copies: All of them, in the order of the plan.
+        sides: The short and the long side in mm; one for a ribbon; none when nobody knows.
+        slack: By how much each of them may be misread, in mm.
+        colours: The colours of both of its sides, the one that is seen on the page first.
+        words: All that is written of it or on it, in small letters.
+    """
+
+    item: Item
+    copies: tuple[str, ...]
+    sides: tuple[Fraction, ...]
+    slack: Fraction
+    colours: tuple[Rgb, ...]
+    words: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """Something that may be what is looked for.
+
+    Attributes:
+        sought: What it is.
+        copy: The copy that it most likely is: one that lies about rather than one that is filed.
+        place: Where that copy is by the journal: a `Spot`, or a pocket's index.
+        belongs: Where it belongs: a `Spot`, or a pocket's index.
+        off: By how much the side that fits least differs from what was read, in mm; 0 when no
+            size was asked for.
+        misses: What was asked for and does not fit: ``size``, ``colour``, or a word.
+    """
+
+    sought: Sought
+    copy: str
+    place: int
+    belongs: int
+    off: Fraction
+    misses: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What was found.
+
+    Attributes:
+        query: The reading of what was typed that it answers.
+        matches: The likeliest first, a few at most.
+        exact: All that was asked for fits; otherwise these are only the nearest.
+        more: How many more fit as well.
+    """
+
+    query: Query
+    matches: tuple[Match, ...]
+    exact: bool
+    more: int = 0
+
+
+class Finder:
+    """Finds the pieces of a plan; made once for it."""
+
+    def __init__(self, plan: Plan) -> None:
+        """Sort everything that may lie loose by its sides, its colours and its words.
+
+        Args:
+            plan: The plan.
+        """
+        self._plan = plan
+        self._all = tuple(_sought(plan))
+        self._number = {id: n for n, each in enumerate(self._all) for id in each.copies}
+        sizes = {side for each in self._all for side in (*each.sides, each.slack)}
+        # Whole numbers of this unit are exact, and quicker to compare than fractions.
+        self._unit = lcm(*{size.denominator for size in sizes}, TOLERANCE.denominator)
+        # Many things are of one size, which is looked at once.
+        shapes: dict[tuple[tuple[Fraction, ...], Fraction], int] = {}
+        self._shape = [shapes.setdefault((e.sides, e.slack), len(shapes)) for e in self._all]
+        self._sides = [[int(side * self._unit) for side in sides] for sides, _ in shapes]
+        self._slack = [int(slack * self._unit) for _, slack in shapes]
+        self._most_slack = max(self._slack, default=0)
+        self._by_side = sorted(
+            (side, shape) for shape, sides in enumerate(self._sides) for side in set(sides)
+        )
+        self._of_shape: list[set[int]] = [set() for _ in shapes]
+        for number, shape in enumerate(self._shape):
+            self._of_shape[shape].add(number)
+        self._seen = [colour_word(each.colours[0]) if each.colours else "" for each in self._all]
+        self._by_colour: dict[str, set[int]] = defaultdict(set)
+        by_word: dict[str, list[int]] = defaultdict(list)
+        for number, each in enumerate(self._all):
+            for rgb in each.colours:
+                self._by_colour[colour_word(rgb)].add(number)
+            for word in each.words:
+                by_word[word].append(number)
+        self._by_word = dict(by_word)
+        self._vocabulary = sorted(self._by_word)
+
+    def find(self, text: str, unit: Unit, state: State, most: int = MOST_MATCHES) -> Found:
+        """Find what was typed.
+
+        Args:
+            text: What was typed.
+            unit: The unit that this crafter measures in.
+            state: Where everything is; of the plan that this was made for.
+            most: How many matches at most.
+
+        Returns:
+            What fits in the likeliest reading that anything fits; otherwise the nearest.
+        """
+        readings = read_query(text, unit)
+        if readings[0].empty:
+            return Found(readings[0], (), False)
+        for query in readings:
+            asked = self._asked(query)
+            fitting = self._fitting(asked)
+            if fitting:
+                numbers = self._likeliest(asked, fitting, state)
+                matches = self._matches(asked, numbers, state, most)
+                return Found(query, matches, True, len(fitting) - len(matches))
+        asked = self._asked(readings[0])
+        return Found(
+            asked.query, self._matches(asked, self._nearest(asked, most), state, most), False
+        )
+
+    # What fits
+
+    def _fitting(self, asked: _Asked) -> set[int]:
+        """Everything that all of a query fits, by number."""
+        wanted = self._of_size(asked) if asked.sides else None
+        for having in asked.having.values():
+            wanted = having if wanted is None else wanted & having
+        return wanted or set()
+
+    def _asked(self, query: Query) -> _Asked:
+        return _Asked(
+            query,
+            sorted(side * self._unit for side in query.sides),
+            {word: self._having(word) for word in query.words},
+        )
+
+    def _of_size(self, asked: _Asked) -> set[int]:
+        """Everything with such a side, or with two such sides."""
+        # What is within the largest slack of one side; the rest is looked at one by one.
+        longest = asked.sides[-1]
+        low = bisect_left(self._by_side, (ceil(longest - self._most_slack), -1))
+        high = bisect_right(self._by_side, (floor(longest + self._most_slack), len(self._sides)))
+        near = {shape for _, shape in self._by_side[low:high]}
+        fits = [self._of_shape[n] for n in near if self._off(asked, n) <= self._slack[n]]
+        return set().union(*fits)
+
+    def _off(self, asked: _Asked, shape: int) -> Fraction | int:
+        """By how much the side that fits least differs, in the finder's unit."""
+        off = asked.off.get(shape)
+        if off is None:
+            off = asked.off[shape] = self._difference(self._sides[shape], asked.sides)
+        return off
+
+    @staticmethod
+    def _difference(has: list[int], sides: list[Fraction]) -> Fraction | int:
+        if not sides:
+            return 0
+        if not has:
+            return _UNKNOWN
+        if len(sides) == 1:
+            return min(abs(side - sides[0]) for side in has)
+        if len(has) == 1:
+            # A ribbon's width, or a side that only a printed line knows, can't be compared.
+            return min(abs(has[0] - side) for side in sides)
+        return max(abs(has[0] - sides[0]), abs(has[1] - sides[1]))
+
+    def _having(self, word: str) -> set[int]:
+        """Everything that a word says something true of."""
+        return self._worded(word) | self._by_colour.get(colour_asked(word), set())
+
+    def _worded(self, word: str) -> set[int]:
+        """Everything with a word that begins so; with its singular too."""
+        for begin in dict.fromkeys((word, word.removesuffix("s"), word.removesuffix("es"))):
+            if len(begin) < min(2, len(word)):
+                continue
+            at = bisect_left(self._vocabulary, begin)
+            numbers: set[int] = set()
+            while at < len(self._vocabulary) and self._vocabulary[at].startswith(begin):
+                numbers.update(self._by_word[self._vocabulary[at]])
+                at += 1
+            if numbers:
+                return numbers
+        return set()
+
+    # Ranking
+
+    def _likeliest(self, asked: _Asked, fitting: set[int], state: State) -> set[int]:
+        """Of very many that fit those that may come first; what lies about is among them."""
+        if len(fitting) <= _MANY:
+            return fitting
+        loose = {self._number[id] for id in state.pile} & fitting
+        if not asked.query.words:
+            # Nothing but the size tells them apart: the first of each size will do.
+            shapes = sorted({self._shape[n] for n in fitting}, key=lambda n: self._off(asked, n))
+            return loose.union(*(nsmallest(_MANY, self._of_shape[n]) for n in shapes[:3]))
+        best = nsmallest(_MANY, fitting, key=lambda n: (self._cost(asked, n), n))
+        return loose | set(best)
+
+    def _nearest(self, asked: _Asked, most: int) -> set[int]:
+        """The few that differ least: in what is asked for, then in size."""
+        having = list(asked.having.values())
+        some: set[int] = set().union(*having)
+
+        def by_misses(number: int) -> tuple[int, Fraction | int, int]:
+            misses = sum(number not in each for each in having)
+            return misses, self._off(asked, self._shape[number]), number
+
+        if not asked.sides:
+            return set(nsmallest(most, some, key=by_misses))
+        shapes = nsmallest(most, range(len(self._sides)), key=lambda n: (self._off(asked, n), n))
+        near = [n for shape in shapes for n in nsmallest(most, self._of_shape[shape])]
+        fewest = nsmallest(most, some, key=by_misses) if len(some) <= _MANY else ()
+        return {*near[:most], *nsmallest(most, near, key=by_misses), *fewest}
+
+    def _matches(
+        self, asked: _Asked, numbers: Iterable[int], state: State, most: int
+    ) -> tuple[Match, ...]:
+        """The likeliest of some, in order."""
+        ranked: list[tuple[float, int, str]] = []
+        for number in numbers:
+            copies = self._all[number].copies
+            copy = min(copies, key=lambda id: _loose(state.where(id)))
+            cost = self._cost(asked, number) + _loose(state.where(copy))
+            ranked.append((cost, number, copy))
+        return tuple(
+            self._match(asked, number, copy, state) for _, number, copy in nsmallest(most, ranked)
+        )
+
+    def _match(self, asked: _Asked, number: int, copy: str, state: State) -> Match:
+        shape = self._shape[number]
+        off = self._off(asked, shape)
+        misses = ["size"] if off > self._slack[shape] else []
+        for word in asked.query.words:
+            if number not in asked.having[word]:
+                misses.append("colour" if colour_asked(word) else word)
+        return Match(
+            self._all[number],
+            copy,
+            state.where(copy),
+            state.belongs(copy),
+            Fraction(off, self._unit) if off != _UNKNOWN else Fraction(0),
+            tuple(misses),
+        )
+
+    def _cost(self, asked: _Asked, number: int) -> float:
+        """How unlikely something is. It only ranks: what fits was decided exactly."""
+        shape = self._shape[number]
+        cost = asked.cost.get(shape)
+        if cost is None:
+            off = self._off(asked, shape)
+            cost = min(float(off) / self._unit / _SIXTEENTH, 40.0)
+            cost += 4.0 * (off > self._slack[shape])
+            asked.cost[shape] = cost
+        for word in asked.query.words:
+            if number not in asked.having[word]:
+                cost += 4.0
+            elif colour_asked(word):
+                seen, colour = self._seen[number], colour_asked(word)
+                if seen != colour:  # it may lie reverse up
+                    cost += 0.5 if colour in _NEAR.get(seen, "").split() else 1.0
+            elif word not in self._all[number].words:
+                cost += 0.25  # it only begins so
+        return cost
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A query, made ready.
+
+    Attributes:
+        query: The query.
+        sides: Its sides in the finder's unit, the shorter first.
+        having: What each of its words says something true of.
+        off: By how much each shape differs, as far as it was looked at.
+        cost: What that adds to the cost.
+    """
+
+    query: Query
+    sides: list[Fraction]
+    having: dict[str, set[int]]
+    off: dict[int, Fraction | int] = field(default_factory=dict)
+    cost: dict[int, float] = field(default_factory=dict)
+
+
+@cache
+def colour_asked(word: str) -> str:
+    """The plain colour word that an ordinary word means; empty when it is no colour.
+
+    Args:
+        word: In small letters: ``green``, ``greenish``, ``gray``, ``navy``.
+    """
+    for each in (word, word.removesuffix("ish"), word.removesuffix("dish"), f"{word[:-3]}e"):
+        if each in COLOUR_WORDS:
+            return each
+        if each in _OTHER_COLOURS:
+            return _OTHER_COLOURS[each]
+    try:
+        return colour_word(parse_colour(word)) if word.isalpha() else ""
+    except ColourError:
+        return ""
+
+
+def _sought(plan: Plan) -> Iterable[Sought]:
+    """Everything that may lie loose, alike copies together."""
+    alike: dict[tuple[object, ...], list[Item]] = {}
+    for item in plan.items.values():
+        # A group's copies are of one size; strips and scraps of one name need not be.
+        own = None if item.group else (_sides_of(item), item.sheet)
+        key = (item.role, item.name, item.group, item.use, own)
+        alike.setdefault(key, []).append(item)
+    for items in alike.values():
+        first = items[0]
+        yield Sought(
+            first,
+            tuple(item.id for item in items),
+            _sides_of(first),
+            _slack_of(first),
+            _colours_of(first),
+            frozenset(_words_of(plan, first)),
+        )
+
+
+def _sides_of(item: Item) -> tuple[Fraction, ...]:
+    if item.length is not None:
+        return (item.length,)
+    if item.stock is not None:
+        measures = (item.stock.width, item.stock.height)
+        known = [m.value for m in measures if m.sure is not Sure.PRINTED]
+        if known:
+            return tuple(sorted(known))
+    if item.kind is not None and item.kind.size is not None:
+        return tuple(sorted(item.kind.size))
+    return ()
+
+
+def _slack_of(item: Item) -> Fraction:
+    stock = item.stock
+    if stock is None:
+        return TOLERANCE
+    if Sure.ABOUT in (stock.width.sure, stock.height.sure):
+        return ABOUT_TOLERANCE
+    return TORN_TOLERANCE if stock.torn else TOLERANCE
+
+
+def _colours_of(item: Item) -> tuple[Rgb, ...]:
+    if item.paper is None:
+        return ()
+    seen = item.paper.side(item.use)
+    other = item.paper.reverse if item.use == "face" else item.paper.face
+    return tuple(dict.fromkeys((seen.rgb, other.rgb)))
+
+
+@lru_cache(4096)
+def _words_in(text: str) -> tuple[str, ...]:
+    words = _WORD.findall(text.casefold())
+    return tuple(dict.fromkeys((*words, *(part for word in words for part in word.split("-")))))
+
+
+def _words_of(plan: Plan, item: Item) -> Iterable[str]:
+    # Only names are told by their numbers; those in a note are about something else.
+    yield from _words_in(item.name)
+    yield from _words_in(item.sheet)
+    texts = [item.note, _ROLE_WORDS[item.role]]
+    if item.paper is not None:
+        texts += [item.paper.name, item.paper.face.name, item.paper.reverse.name]
+        texts.append("print" if item.paper.printed else "plain")
+    if item.kind is not None:
+        texts += [item.kind.words, item.kind.picture, item.kind.note, item.kind.source]
+        ties = plan.related(item.kind.name)
+        texts += [tie.other for tie in ties if tie.tie is Tie.FILED_WITH]
+    if item.stock is not None and item.stock.torn:
+        texts.append("torn")
+    for text in texts:
+        if text:
+            yield from (word for word in _words_in(text) if not word.isdigit())
+
+
+def _loose(place: int) -> float:
+    """How unlikely it is that a thing is the loose one, by where the journal has it."""
+    if place >= 0:
+        return 0.6  # it is filed; it may have fallen out
+    return _LOOSE.get(place, 0.8)
+
+
+_LOOSE: Mapping[int, float] = {
+    Spot.PILE: 0.0,
+    Spot.SCRAPS: 0.2,
+    Spot.ASIDE: 0.3,
+    Spot.NOWHERE: 0.4,
+}
