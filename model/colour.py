@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from difflib import get_close_matches
 from functools import cache, lru_cache
+from math import dist
 
 Rgb = tuple[int, int, int]
 
@@ -216,3 +217,9 @@ def colour_word(rgb: Rgb) -> str:
         key=lambda e: (e[0][0] - light) ** 2 + (e[0][1] - a) ** 2 + (e[0][2] - b) ** 2,
     )
     return nearest[1]
+
+
+@lru_cache(4096)
+def difference(a: Rgb, b: Rgb) -> float:
+    """Give how different two colours look: their distance in OKLab, 0 for the same."""
+    return dist(_perceived(a), _perceived(b))

@@ -7,45 +7,29 @@ What fits everything asked for is a match; when nothing does, the nearest are to
 
 from __future__ import annotations
 
-import re
 from bisect import bisect_left, bisect_right
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cache, lru_cache
+from functools import cache
 from heapq import nsmallest
 from math import ceil, floor, lcm
 
-from model.colour import COLOUR_WORDS, ColourError, Rgb, colour_word, parse_colour
-from model.geometry import Sure
-from model.kit import Tie
+from model.colour import COLOUR_WORDS, ColourError, colour_word, parse_colour
 from model.length import Unit
-from model.plan import Item, Plan, Role
+from model.plan import Plan
 from model.query import Query, read_query
+from model.sought import TOLERANCE, Sought, sought_of
 from model.spot import Spot
 from model.state import State
 
-TOLERANCE = Fraction(127, 80)
-"""1/16 in, in mm: what a ruler is misread by (common practice, no source)."""
-TORN_TOLERANCE = 2 * TOLERANCE
-"""1/8 in: a torn edge has no one place to measure at (common practice, no source)."""
-ABOUT_TOLERANCE = 4 * TOLERANCE
-"""1/4 in: a size that the author gives as 'about' (common practice, no source)."""
 MOST_MATCHES = 12
 _MANY = 200
 _SIXTEENTH = float(TOLERANCE)
 _UNKNOWN = 10**12
 """Stands for a difference that nobody knows, larger than any that is."""
 
-_WORD = re.compile(r"[^\W_][\w'’-]*")
-_ROLE_WORDS: Mapping[Role, str] = {
-    Role.SHEET: "sheet",
-    Role.BASE: "base sheet",
-    Role.STRIP: "strip",
-    Role.PIECE: "",
-    Role.SCRAP: "scrap",
-}
 # Ordinary words that are no CSS names, or whose CSS colour is not what people mean.
 _OTHER_COLOURS: Mapping[str, str] = {
     "gray": "grey", "golden": "yellow", "mustard": "yellow", "lemon": "yellow", "rust": "orange",
@@ -62,27 +46,6 @@ _NEAR: Mapping[str, str] = {
     "black": "grey", "grey": "black white blue", "white": "cream grey",
     "cream": "white yellow brown",
 }  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class Sought:
-    """Copies that look alike and go the same ways.
-
-    Attributes:
-        item: The first of them, to name and size them by.
-        copies: All of them, in the order of the plan.
-        sides: The short and the long side in mm; one for a ribbon; none when nobody knows.
-        slack: By how much each of them may be misread, in mm.
-        colours: The colours of both of its sides, the one that is seen on the page first.
-        words: All that is written of it or on it, in small letters.
-    """
-
-    item: Item
-    copies: tuple[str, ...]
-    sides: tuple[Fraction, ...]
-    slack: Fraction
-    colours: tuple[Rgb, ...]
-    words: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +97,7 @@ class Finder:
             plan: The plan.
         """
         self._plan = plan
-        self._all = tuple(_sought(plan))
+        self._all = tuple(sought_of(plan))
         self._number = {id: n for n, each in enumerate(self._all) for id in each.copies}
         sizes = {side for each in self._all for side in (*each.sides, each.slack)}
         # Whole numbers of this unit are exact, and quicker to compare than fractions.
@@ -369,81 +332,6 @@ def colour_asked(word: str) -> str:
         return colour_word(parse_colour(word)) if word.isalpha() else ""
     except ColourError:
         return ""
-
-
-def _sought(plan: Plan) -> Iterable[Sought]:
-    """Everything that may lie loose, alike copies together."""
-    alike: dict[tuple[object, ...], list[Item]] = {}
-    for item in plan.items.values():
-        # A group's copies are of one size; strips and scraps of one name need not be.
-        own = None if item.group else (_sides_of(item), item.sheet)
-        key = (item.role, item.name, item.group, item.use, own)
-        alike.setdefault(key, []).append(item)
-    for items in alike.values():
-        first = items[0]
-        yield Sought(
-            first,
-            tuple(item.id for item in items),
-            _sides_of(first),
-            _slack_of(first),
-            _colours_of(first),
-            frozenset(_words_of(plan, first)),
-        )
-
-
-def _sides_of(item: Item) -> tuple[Fraction, ...]:
-    if item.length is not None:
-        return (item.length,)
-    if item.stock is not None:
-        measures = (item.stock.width, item.stock.height)
-        known = [m.value for m in measures if m.sure is not Sure.PRINTED]
-        if known:
-            return tuple(sorted(known))
-    if item.kind is not None and item.kind.size is not None:
-        return tuple(sorted(item.kind.size))
-    return ()
-
-
-def _slack_of(item: Item) -> Fraction:
-    stock = item.stock
-    if stock is None:
-        return TOLERANCE
-    if Sure.ABOUT in (stock.width.sure, stock.height.sure):
-        return ABOUT_TOLERANCE
-    return TORN_TOLERANCE if stock.torn else TOLERANCE
-
-
-def _colours_of(item: Item) -> tuple[Rgb, ...]:
-    if item.paper is None:
-        return ()
-    seen = item.paper.side(item.use)
-    other = item.paper.reverse if item.use == "face" else item.paper.face
-    return tuple(dict.fromkeys((seen.rgb, other.rgb)))
-
-
-@lru_cache(4096)
-def _words_in(text: str) -> tuple[str, ...]:
-    words = _WORD.findall(text.casefold())
-    return tuple(dict.fromkeys((*words, *(part for word in words for part in word.split("-")))))
-
-
-def _words_of(plan: Plan, item: Item) -> Iterable[str]:
-    # Only names are told by their numbers; those in a note are about something else.
-    yield from _words_in(item.name)
-    yield from _words_in(item.sheet)
-    texts = [item.note, _ROLE_WORDS[item.role]]
-    if item.paper is not None:
-        texts += [item.paper.name, item.paper.face.name, item.paper.reverse.name]
-        texts.append("print" if item.paper.printed else "plain")
-    if item.kind is not None:
-        texts += [item.kind.words, item.kind.picture, item.kind.note, item.kind.source]
-        ties = plan.related(item.kind.name)
-        texts += [tie.other for tie in ties if tie.tie is Tie.FILED_WITH]
-    if item.stock is not None and item.stock.torn:
-        texts.append("torn")
-    for text in texts:
-        if text:
-            yield from (word for word in _words_in(text) if not word.isdigit())
 
 
 def _loose(place: int) -> float:

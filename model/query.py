@@ -70,7 +70,7 @@ def read_query(text: str, unit: Unit) -> tuple[Query, ...]:
         inches, centimetres or millimetres, or belong to a name; ``3 1/2`` may be one length or
         two.
     """
-    text = " ".join(text[:MOST_TEXT].casefold().split())
+    text = " ".join(text[:MOST_TEXT].casefold().replace("~", " ").split())
     lengths, words = _parts(text)
     found: dict[Query, None] = {}
     for numbers in _splits(lengths):
