@@ -238,7 +238,7 @@ def _check_count(books: Books, kind: PieceKind, wanted: int) -> None:
         books.findings.grave(
             "which-copy",
             kind.where,
-            f'some copies of "{kind.name}" are cut again, and they go to several pockets',
+            f'some copies of "{kind.name}" are cut again, and they go to several places',
             "give those that are cut again a name of their own",
         )
 
