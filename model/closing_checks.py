@@ -20,6 +20,7 @@ def check_ends(books: Books, order: Sequence[str]) -> None:
     """
     _check_strips(books)
     _check_sheets(books, order)
+    _check_companions(books)
     if books.doubts.cuts or books.doubts.head & {"pages", "scraps", "order"}:
         books.doubts.excused = True
     if not books.doubts.cuts and "scraps" not in books.doubts.head:
@@ -96,6 +97,37 @@ def _check_sheets(books: Books, order: Sequence[str]) -> None:
                 f"the steps trim the sheets in the order {', '.join(order)}",
                 "correct order, or the steps",
             )
+
+
+def _check_companions(books: Books) -> None:
+    """What is filed with a piece has a home only if the piece stays what it is."""
+    for name, companions in books.companions.items():
+        copies = books.made[name]
+        gone = [item for item in copies if item in books.taken_by]
+        if not gone or books.doubts.may_be(name):
+            continue
+        home = _piece_of(books, gone)
+        every = f'"{name}" is' if len(gone) == len(copies) else f'some copies of "{name}" are'
+        for kind in companions:
+            books.findings.grave(
+                "companion-homeless",
+                (*kind.where, "with"),
+                f'"{kind.name}" is filed with "{name}", but {every} cut again, so '
+                f"{'it' if len(gone) == 1 else 'they'} would lie aside for good",
+                "say where it goes with to"
+                + (f', or file it with what comes of it: with = "{home}"' if home else ""),
+            )
+
+
+def _piece_of(books: Books, gone: Sequence[str]) -> str:
+    """A piece that is cut from some things and stays in its pocket; empty when none does."""
+    for item in gone:
+        work = books.steps[books.taken_by[item]].work
+        for give in work.parts if work else ():
+            kind = books.kit.kinds.get(give.name)
+            if kind and kind.to and give.name not in books.taken:
+                return give.name
+    return ""
 
 
 def _check_scraps(books: Books) -> None:

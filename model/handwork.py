@@ -62,6 +62,13 @@ def _check_around(books: Books, work: Work, phase: Phase) -> None:
             else f'"{name}" does not exist yet: a later step makes it',
             "let this step wait as long" if waits else "move this step after it",
         )
+    elif work.verb is Verb.TRACE and name in books.taken and not books.ready.get(name):
+        books.findings.grave(
+            "taken-twice",
+            where,
+            f'"{name}" has been cut up already, there is none left to trace around',
+            "move this step before it is cut up, or name another shape",
+        )
 
 
 def cut_shapes(books: Books, work: Work, phase: Phase, item: Item) -> None:
