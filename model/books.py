@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections import defaultdict, deque
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from model.cutting import Stock, whole_sheet
 from model.finding import Findings, Path
 from model.geometry import Orientation
-from model.kit import Destination, Give, Kit, PieceKind, Sheet, Size, Source, Work
+from model.kit import SCRAP, Destination, Give, Kit, PieceKind, Sheet, Size, Source, Work
 from model.lengthtext import LengthStyle
 from model.limits import MOST_PIECES
 from model.names import Doubts
@@ -100,6 +101,7 @@ class Books:
     told: set[tuple[str, Size]] = field(default_factory=set)
     style: LengthStyle = field(init=False)
     _twins: dict[str, int] = field(default_factory=dict)
+    _named: dict[str, list[str]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Open the books."""
@@ -206,6 +208,38 @@ class Books:
         while key in self.kit.kinds:  # a kind that happens to be called so
             key += "'"
         return key
+
+    @property
+    def takeable(self) -> list[str]:
+        """Names of what a step can take: sheets that are no bases, strips, pieces."""
+        return self._names_of(
+            "takeable", [s.name for s in self.kit.sheets if s.base is None], "sheet"
+        )
+
+    @property
+    def shapes(self) -> list[str]:
+        """Names of what can be traced around: strips and pieces."""
+        return self._names_of("shapes", [])
+
+    @property
+    def threads(self) -> list[str]:
+        """Names of what can go through a slit: strips, pieces, ribbons."""
+        ribbons = [k.name for k in self.kit.kinds.values() if k.source is Source.RIBBON]
+        return self._names_of("threads", ribbons, "ribbon")
+
+    def _names_of(self, what: str, more: Sequence[str], *broken: str) -> list[str]:
+        """Strips and pieces, whether they could be read or not, after some other names."""
+        if what not in self._named:  # they are asked for again with each name that is wrong
+            pieces = [
+                kind.name
+                for kind in self.kit.kinds.values()
+                if kind.source is not Source.RIBBON and not kind.companion_of
+            ]
+            made = [name for name in self.later if name != SCRAP and name not in self.sheets]
+            arrays = (*broken, "step", "piece", "precut", "embellishment")
+            unread = self.doubts.broken_names(*arrays)
+            self._named[what] = [*dict.fromkeys((*more, *made, *pieces, *unread))]
+        return self._named[what]
 
     def excuse(self, work: Work) -> None:
         """A step can't be made: nothing is said of what it would have made."""

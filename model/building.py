@@ -143,7 +143,9 @@ class Builder:
                         "unknown-paper",
                         (*where, "paper"),
                         f'no paper is called "{table.paper}"',
-                        self.findings.did_you_mean(table.paper, self.papers.keys()),
+                        self.findings.did_you_mean(
+                            table.paper, self.papers.keys(), self.doubts.broken_names("paper")
+                        ),
                     )
                 # How it lies and what is printed on it is not judged.
                 self.doubts.forgiven.add(name)

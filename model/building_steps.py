@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from model import kitfile as f
 from model.finding import Path
 from model.kit import SCRAP, Destination, Give, PieceKind, Source, Verb, Wait, Work
-from model.names import Names
+from model.names import KINDS, Names
 from model.pockets import Pockets, merged
 
 WAITS = {None: Wait.NO, "trimmer away": Wait.TRIMMER_AWAY, "after filing": Wait.AFTER_FILING}
@@ -124,7 +124,9 @@ class StepBuilder:
         doubts = self.names.doubts
         doubts.cuts = True
         doubts.names.update(getattr(table, verb) for verb in verbs if verb != "do")
-        doubts.names.update(give.name for give, _ in _gives_of(table, where))
+        gives = [give.name for give, _ in _gives_of(table, where)]
+        doubts.names.update(gives)
+        doubts.note_broken("step", gives)
         self.names.findings.grave(
             "step-verb",
             where,
@@ -155,6 +157,7 @@ class StepBuilder:
 
     def _check_needs(self, table: f.StepTable, where: Path) -> None:
         names = self.names
+        broken = names.doubts.broken_names("set_aside", *KINDS)
         for need in table.needs:
             known = names.used.get(need) == "a set-aside" or need in names.kinds
             if not known and not names.doubts.may_be(need):
@@ -162,7 +165,7 @@ class StepBuilder:
                     "unknown-name",
                     (*where, "needs"),
                     f'nothing set aside is called "{need}"',
-                    names.findings.did_you_mean(need, names.used.keys()),
+                    names.findings.did_you_mean(need, names.that_are(need, "a set-aside"), broken),
                 )
 
     def _gives(self, table: f.StepTable, where: Path) -> tuple[Give, ...]:

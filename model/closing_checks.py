@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from model.books import Books
-from model.kit import Destination, PieceKind, Size, Wait
+from model.kit import Destination, PieceKind, Size, Source, Wait
 from model.lengthtext import write_size
 from model.plan import Group, Item, Role
 
@@ -52,7 +52,8 @@ def _check_strips(books: Books) -> None:
                 "make it a [[piece]] with its pocket",
             )
         else:
-            near = books.findings.near(name, books.kit.kinds.keys())
+            pieces = [kind.name for kind in books.kit.kinds.values() if kind.source is Source.CUT]
+            near = books.findings.near(name, pieces, books.doubts.broken_names("piece"))
             books.doubts.forgiven.add(near)
             books.findings.grave(
                 "loose-end",
@@ -87,7 +88,8 @@ def _check_sheets(books: Books, order: Sequence[str]) -> None:
                 "add a step, or say of which page it is the base",
             )
     told = {finding.code for finding in books.findings.all}
-    if kit.order and not books.doubts.takes and not told & {"unknown-sheet", "order-twice"}:
+    wrong = {"unknown-sheet", "order-twice", "base-in-order"}
+    if kit.order and not books.doubts.takes and not told & wrong:
         waiting = {sheet.name for sheet in kit.sheets if sheet.wait is not Wait.NO}
         stated = [n for n in kit.order if n not in waiting and not books.doubts.silent(n)]
         if stated != [name for name in order if not books.doubts.silent(name)]:

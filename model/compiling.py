@@ -258,13 +258,12 @@ def _nothing_to_take(books: Books, work: Work, number: int) -> None:
             "name it in the gives or the rest of an earlier step",
         )
     else:
-        known = (books.sheets.keys(), books.later.keys(), books.kit.kinds.keys())
-        near = findings.near(name, *known)
+        near = findings.near(name, books.takeable)
         # That what was meant is not taken is told by this.
         books.doubts.forgiven.add(near)
         findings.grave(
             "unknown-name",
             where,
             f'there is no "{name}" to {words}',
-            f'did you mean "{near}"?' if near else findings.did_you_mean(name, *known),
+            f'did you mean "{near}"?' if near else findings.did_you_mean(name, books.takeable),
         )

@@ -48,7 +48,9 @@ def _check_around(books: Books, work: Work, phase: Phase) -> None:
             "unknown-name",
             where,
             f'there is no "{name}"',
-            books.findings.did_you_mean(name, *known),
+            books.findings.did_you_mean(
+                name, books.shapes if work.verb is Verb.TRACE else books.threads
+            ),
         )
         return
     # A slit may be cut before its strip; a shape has to be there to trace around it.

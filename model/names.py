@@ -6,6 +6,7 @@ can't be made, is excused, and what has been complained of is not complained of 
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from model.finding import Findings, Path
@@ -27,6 +28,8 @@ class Doubts:
         nameless: A broken table does not tell its name, so any name may be its own.
         excused: Something was not checked for one of these reasons, so that more may be found
             when what is broken has been mended.
+        broken: Names that stand in broken tables, by their array, ``base`` for a sheet that is
+            one: what else in the kit is called nearly so may mean them.
     """
 
     names: set[str] = field(default_factory=set)
@@ -37,6 +40,15 @@ class Doubts:
     takes: bool = False
     nameless: bool = False
     excused: bool = False
+    broken: dict[str, list[str]] = field(default_factory=dict)
+
+    def note_broken(self, array: str, names: Iterable[str]) -> None:
+        """Remember what broken tables are called, or make."""
+        self.broken.setdefault(array, []).extend(names)
+
+    def broken_names(self, *arrays: str) -> list[str]:
+        """What broken tables of some arrays are called, or make."""
+        return [name for array in arrays for name in self.broken.get(array, ())]
 
     def silent(self, name: str) -> bool:
         """Whether nothing is said of how a name ends; noted when that is so."""
@@ -49,6 +61,10 @@ class Doubts:
     def _noted(self, doubtful: bool) -> bool:
         self.excused |= doubtful
         return doubtful
+
+
+KINDS = ("piece", "precut", "embellishment", "ribbon")
+"""The arrays of which each table is a kind of piece."""
 
 
 @dataclass(slots=True)
@@ -98,3 +114,16 @@ class Names:
             return False
         self.used[name] = what
         return True
+
+    def that_are(self, other_than: str, *whats: str) -> list[str]:
+        """The names of all kinds, and of what is used for something else.
+
+        Args:
+            other_than: A name that is left out.
+            whats: What else is looked for, such as ``a set-aside``.
+        """
+        return [
+            name
+            for name, what in self.used.items()
+            if name != other_than and (name in self.kinds or what in whats)
+        ]

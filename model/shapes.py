@@ -139,8 +139,14 @@ def _doubt(doubts: Doubts, array: str, entries: list[Any]) -> None:
         doubts.nameless |= not names and array != "pocket"
         for name in names:  # a sheet's name may be wrong for what it holds
             doubts.names.update((name, *re.split("[/#]", name)))
-        if isinstance(entry, dict) and isinstance(entry.get("bases"), list):
+        if not isinstance(entry, dict):
+            continue
+        if isinstance(entry.get("bases"), list):
             doubts.names.update(f"{entry.get('name')} {page}" for page in entry["bases"][:400])
+        keys = ("gives", "rest") if array == "step" else ("name",)
+        own = [name for key in keys for name in _names_in(entry.get(key), key)]
+        based = array == "sheet" and entry.keys() & {"base", "bases"}
+        doubts.note_broken("base" if based else array, own)
 
 
 def _names_in(value: Any, key: str = "name") -> Iterator[str]:
