@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from model.books import Books
-from model.kit import Destination, PieceKind, Size, Source, Wait
+from model.kit import SCRAP, Destination, PieceKind, Size, Source, Wait
 from model.lengthtext import write_size
+from model.meant import meant
 from model.plan import Group, Item, Role
 
 
@@ -53,7 +55,10 @@ def _check_strips(books: Books) -> None:
             )
         else:
             pieces = [kind.name for kind in books.kit.kinds.values() if kind.source is Source.CUT]
-            near = books.findings.near(name, pieces, books.doubts.broken_names("piece"))
+            near = meant(name, (SCRAP,)) or books.findings.near(
+                name, pieces, books.doubts.broken_names("piece")
+            )
+            books.loose.add(name)
             books.doubts.forgiven.add(near)
             books.findings.grave(
                 "loose-end",
@@ -137,6 +142,8 @@ def _check_scraps(books: Books) -> None:
     if kit.scraps is None:
         return
     scraps = [item for item in books.items.values() if item.role is Role.SCRAP]
+    if kit.scraps - len(scraps) == len(books.loose) > 0:
+        return  # what has a name and no use is told, and may be what is missing here
     if kit.scraps != len(scraps):
         listed = ", ".join(_scrap(books, item) for item in scraps[:12]) or "none"
         if len(scraps) > 12:
@@ -144,20 +151,30 @@ def _check_scraps(books: Books) -> None:
         books.findings.grave(
             "scraps-differ",
             ("scraps",),
-            f"the kit expects {kit.scraps} scraps, its cuts make {len(scraps)} ({listed})",
+            f"the kit expects {kit.scraps} scrap{'s' * (kit.scraps != 1)}, its cuts make "
+            f"{len(scraps)} ({listed})",
             "correct scraps, or the steps",
         )
         return
     made = sorted(_short_first(_size(item)) for item in scraps if _size(item))
     said = sorted(_short_first(size) for size in kit.scrap_sizes)
     if said and len(made) == len(scraps) and made != said:
-        listed = ", ".join(write_size(*size, books.style) for size in made)
+        extra, missing = _apart(made, said), _apart(said, made)
+        listed = ", ".join(write_size(*size, books.style) for size in missing)
+        instead = ", ".join(write_size(*size, books.style) for size in extra)
         books.findings.grave(
             "scraps-differ",
             ("scraps",),
-            f"the cuts make scraps of {listed}",
+            f"the kit expects a scrap of {listed}, the cuts make {instead} instead"
+            if len(missing) == 1
+            else f"the kit expects scraps of {listed}, the cuts make {instead} instead",
             "correct the sizes in scraps",
         )
+
+
+def _apart(some: Sequence[Size], others: Sequence[Size]) -> list[Size]:
+    """What of some sizes is not among others, in rising order."""
+    return sorted((Counter(some) - Counter(others)).elements())
 
 
 def _size(item: Item) -> Size | None:
@@ -242,6 +259,8 @@ def _check_count(books: Books, kind: PieceKind, wanted: int) -> None:
     made = books.made[kind.name]
     copies = len(books.made_in[kind.name])
     gone = sum(item in books.taken_by for item in made)
+    if not made and books.doubts.may_be_made():
+        return
     if not made:
         books.findings.grave(
             "never-made",

@@ -85,7 +85,7 @@ def check_order(
         where: Path = ("order", index)
         if name in seen:
             findings.grave("order-twice", where, f'"{name}" stands twice in order', "name it once")
-        elif name not in known and not doubts.may_be(name):
+        elif name not in known and not (doubts.may_be(name) or doubts.may_be_made()):
             findings.grave(
                 "unknown-sheet",
                 where,

@@ -213,7 +213,8 @@ def test_a_kit_that_cannot_be_read_any_more_is_told_as_such() -> None:
         assert second == "It can't be used as it is now:"
         return lines
 
-    missing = [f'"{key}" is missing; add it' for key in ("page", "pages", "title")]
+    examples = {"page": '"12 x 12"', "pages": "2", "title": '"..."'}
+    missing = [f'"{key}" is missing; add {key} = {value}' for key, value in examples.items()]
     missing.append("the kit has no steps; add a [[step]]")
     assert sorted(told("dryfit = 1")) == [f"line 1: {each}" for each in missing]
     # The same thing on several lines is told once, and a long list is cut short.
