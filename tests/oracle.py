@@ -199,9 +199,38 @@ def check_inventory(session: Session) -> None:
     assert {g: n for g, n in found.items() if n} == dict(on_pile)
 
 
+def check_left_out(state: State) -> None:
+    """A step is left out when it may be, or when what it works with never comes; else not."""
+    plan = state.plan
+    copies: dict[str, list[str]] = {}
+    for item in plan.items.values():
+        copies.setdefault(item.name, []).append(item.id)
+    for step in plan.steps:
+        work = step.work
+        if work is None:
+            continue
+        lacks = misses = any(waived(state, item) for item in (*step.takes, *step.touches))
+        for name in (work.around, *work.needs):
+            known = copies.get(name, ())
+            never = [id for id in known if waived(state, id)]
+            # A copy that is made later, or is cut up by then, is of no use.
+            late = [
+                id
+                for id in known
+                if plan.made_by.get(id, -1) > step.index
+                or plan.taken_by.get(id, step.index) < step.index
+            ]
+            lacks |= 0 < len(known) == len(never)
+            misses |= 0 < len(known) == len({*never, *late})
+        left_out = state.done.get(step.id) is False
+        assert left_out or not lacks
+        assert step.optional or misses or not left_out
+
+
 def check_all(session: Session) -> None:
     """All of it."""
     check_places(session.state)
+    check_left_out(session.state)
     check_warnings(session.state)
     check_counts(session.state)
     check_account(session)

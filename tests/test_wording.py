@@ -18,7 +18,7 @@ from model.lengthtext import LengthStyle
 from model.manner import Manner
 from model.pace import Left
 from model.plan import StepKind
-from model.reading import Read, read_kit
+from model.reading import read_kit
 from model.report import report_data, report_lines, report_text
 from model.session import Session
 from model.state import Spot
@@ -204,9 +204,27 @@ def test_changed_steps_are_told_by_what_they_are_done_to() -> None:
 
 def test_a_kit_that_cannot_be_read_any_more_is_told_as_such() -> None:
     session = table()
-    broken = Read(None, read_kit("dryfit = 1").findings, "dryfit = 1")
-    said = English(session.plan, Manner()).kit_changed(compare(session.plan, session.state, broken))
-    assert "It can't be used as it is now" in said
+    words = English(session.plan, Manner())
+
+    def told(text: str) -> list[str]:
+        said = words.kit_changed(compare(session.plan, session.state, read_kit(text)))
+        first, second, *lines = said.split("\n")
+        assert first == "The kit's file was changed since this session began."
+        assert second == "It can't be used as it is now:"
+        return lines
+
+    examples = {"page": '"12 x 12"', "pages": "2", "title": '"..."'}
+    missing = [f'"{key}" is missing; add {key} = {value}' for key, value in examples.items()]
+    missing.append("the kit has no steps; add a [[step]]")
+    assert sorted(told("dryfit = 1")) == [f"line 1: {each}" for each in missing]
+    # The same thing on several lines is told once, and a long list is cut short.
+    twice = CUT_AGAIN.replace('to = "1 to 1·2, 1 to 3·4"', 'to = "7·8, 7·8, 7·8"')
+    line = CUT_AGAIN[: CUT_AGAIN.index('to = "1 to 1·2, 1 to 3·4"')].count("\n") + 1
+    (only,) = told(twice.replace('to = "3·4"', 'to = "7·8"'))
+    assert only.startswith(f'lines {line}, {line + 4}: no pocket is labelled "7·8"; ')
+    colours = "".join(f'[[paper]]\nname = "{n}"\nface = "{n}"\n' for n in range(9))
+    *six, last = told(CUT_AGAIN + colours)
+    assert len(six) == 6 and last == "and 3 more; dryfit check tells all of them"
 
 
 # The account
