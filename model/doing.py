@@ -98,6 +98,11 @@ class Doing(Filing):
                 users.append(plan.step_at[load])
         return users
 
+    def needless(self, item: str) -> bool:
+        """Whether a thing was to be cut, and all that was left out."""
+        taker = self.plan.taken_by.get(item)
+        return taker is not None and self.done.get(self.plan.steps[taker].id) is False
+
     # What was said
 
     def _take_in(self, event: Event) -> bool:
