@@ -68,6 +68,11 @@ class Doing(Filing):
         """What is left out with a step, in order; see `model.hanging`."""
         return hanging_on(self.plan, self.done, step)
 
+    def needless(self, item: str) -> bool:
+        """Whether a thing was to be cut, and all that was left out."""
+        taker = self.plan.taken_by.get(item)
+        return taker is not None and self.done.get(self.plan.steps[taker].id) is False
+
     # What was said
 
     def _take_in(self, event: Event) -> bool:

@@ -47,6 +47,26 @@ def test_a_wrong_pocket_is_told_with_the_right_one_and_its_pages() -> None:
     )
 
 
+def test_names_and_notes_stand_as_the_kit_writes_them() -> None:
+    """Neither a capital at the beginning of a sentence nor a small letter within one."""
+    text = CUT_AGAIN.replace('"mat"', '"eMat"').replace('"half"', '"LARGE half"')
+    text = text.replace('to = "3·4"\n', 'to = "3·4"\nnote = "A4 fits."\n', 1)
+    session = table(text)
+    words = English(session.plan, Manner())
+    told = []
+    while not session.state.due().over:
+        due = session.state.due()
+        if due.step is not None:
+            told.append(words.sentence(due.step, Spot.PILE))
+        session.next()
+    assert "Hold it at 9 and cut: eMat (3 × 12) comes off." in told
+    assert "Hold it at 6 and cut: LARGE half (6 × 12) comes off." in told
+    assert "Hold it at 2 and cut: a scrap 2 × 3 comes off." in told
+    assert not any("EMat" in text or "lARGE" in text for text in told)
+    session = table(text)
+    assert warn(session, "B/1", P12).endswith("it is used on page 3 or 4 (A4 fits).")
+
+
 def test_how_many_went_wrong_is_told() -> None:
     session = table()
     up_to(session, "fill:white mat:3·4")
