@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from model.promise import homes
 from model.state import Spot, State
-from model.warning import Warning
+from model.warning import Warning, WarningKind
 from model.wording import English
 
 
@@ -37,13 +37,27 @@ def alerts_of(state: State, words: English) -> tuple[Alert, ...]:
     alerts = [
         Alert(
             warning,
-            words.warning(warning, places := places_of(state, warning)),
+            words.warning(
+                as_it_is(state, warning),
+                places := places_of(state, warning),
+                all(state.needless(item) for item in warning.items),
+            ),
             words.remedy(warning, places),
             warning.id in state.left,
         )
         for warning in state.warnings.values()
     ]
     return tuple(sorted(alerts, key=lambda alert: (alert.left, -alert.warning.since)))
+
+
+def as_it_is(state: State, warning: Warning) -> Warning:
+    """A warning as it is true now: a pocket that is not full holds nothing too many."""
+    if warning.kind is not WarningKind.TOO_MANY:
+        return warning
+    group = state.plan.groups[state.plan.items[warning.items[-1]].group]
+    holds = state.right(group.key, warning.pocket)
+    full = 0 < holds == group.wanted.get(warning.pocket, 0)
+    return warning if full else replace(warning, kind=WarningKind.WRONG_POCKET)
 
 
 def places_of(state: State, warning: Warning) -> tuple[int, ...]:

@@ -66,12 +66,11 @@ def check_alike(books: Books, item: Item, give: Give) -> None:
 
 
 def _first_told(books: Books, item: Item, size: Size) -> bool:
-    """Whether this size of a name is complained of for the first time."""
-    told = (item.name, size)
-    if told in books.told:
-        return False
-    books.told.add(told)
-    return True
+    """Whether this size of a name, or any in a sheet, is complained of for the first time."""
+    told: set[tuple[str, Size | str]] = {(item.name, size), (item.name, item.sheet)}
+    first = not told & books.told
+    books.told |= told
+    return first
 
 
 def may_turn(kind: PieceKind | None, paper: Paper | None) -> bool:

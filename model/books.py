@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections import defaultdict, deque
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from model.cutting import Stock, whole_sheet
 from model.finding import Findings, Path
 from model.geometry import Orientation
-from model.kit import Destination, Give, Kit, PieceKind, Sheet, Size, Source, Work
+from model.kit import SCRAP, Destination, Give, Kit, PieceKind, Sheet, Size, Source, Work
 from model.lengthtext import LengthStyle
 from model.limits import MOST_PIECES
 from model.names import Doubts
@@ -69,10 +70,11 @@ class Books:
         first: The first copy of a name.
         pinned: Destinations that single copies have, by kind.
         taken: Names that a step has taken.
+        loose: Strips that no step takes, of which that was said.
         marked: Names that were slit or punched, with the verb.
         later: For each name that steps make, the phase of the first that does.
         companions: Kinds that are filed together with a kind, by its name.
-        told: Names and sizes that have been complained of.
+        told: Names that have been complained of, with the sizes and with the sheets.
         style: How lengths are written in findings.
     """
 
@@ -94,12 +96,14 @@ class Books:
     first: dict[str, Item] = field(default_factory=dict)
     pinned: dict[str, list[Destination]] = field(default_factory=lambda: defaultdict(list))
     taken: set[str] = field(default_factory=set)
+    loose: set[str] = field(default_factory=set)
     marked: dict[str, str] = field(default_factory=dict)
     later: dict[str, Phase] = field(default_factory=dict)
     companions: dict[str, list[PieceKind]] = field(default_factory=lambda: defaultdict(list))
-    told: set[tuple[str, Size]] = field(default_factory=set)
+    told: set[tuple[str, Size | str]] = field(default_factory=set)
     style: LengthStyle = field(init=False)
     _twins: dict[str, int] = field(default_factory=dict)
+    _named: dict[str, list[str]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Open the books."""
@@ -133,7 +137,8 @@ class Books:
         if len(self.items) >= MOST_PIECES + len(self.sheets):
             raise TooManyPieces
         self.items[item.id] = item
-        if item.role is not Role.SCRAP and not item.partner:
+        # Ribbon is cut off its spool, and a companion waits for its piece: no step takes them.
+        if item.role is not Role.SCRAP and not item.partner and item.length is None:
             ready = self.ready[item.name]
             (ready.own if item.group not in ("", item.name) else ready.alike).append(item.id)
         if item.sheet and item.id != item.sheet:
@@ -186,6 +191,7 @@ class Books:
                     "give this one another name",
                 )
                 self.doubts.names.add(name)
+                self.doubts.unnamed = True
             return strip
         if kind is None:
             self.strips.setdefault(name, give.where)
@@ -206,6 +212,50 @@ class Books:
         while key in self.kit.kinds:  # a kind that happens to be called so
             key += "'"
         return key
+
+    @property
+    def takeable(self) -> list[str]:
+        """Names of what a step can take: sheets that are no bases, strips, pieces."""
+        return self._names_of(
+            "takeable", [s.name for s in self.kit.sheets if s.base is None], "sheet"
+        )
+
+    @property
+    def shapes(self) -> list[str]:
+        """Names of what can be traced around: strips and pieces."""
+        return self._names_of("shapes", [])
+
+    @property
+    def threads(self) -> list[str]:
+        """Names of what can go through a slit: strips, pieces, ribbons."""
+        ribbons = [k.name for k in self.kit.kinds.values() if k.source is Source.RIBBON]
+        return self._names_of("threads", ribbons, "ribbon")
+
+    @property
+    def idle(self) -> list[str]:
+        """Names of sheets that are no bases, and of strips, that no step takes."""
+        if "idle" not in self._named:
+            used = {SCRAP, *(work.take for work in self.kit.work), *self.kit.kinds}
+            sheets = [sheet.name for sheet in self.kit.sheets if sheet.base is None]
+            self._named["idle"] = [
+                *(name for name in sheets if name not in used),
+                *(name for name in self.later if name not in used and name not in self.sheets),
+            ]
+        return self._named["idle"]
+
+    def _names_of(self, what: str, more: Sequence[str], *broken: str) -> list[str]:
+        """Strips and pieces, whether they could be read or not, after some other names."""
+        if what not in self._named:  # they are asked for again with each name that is wrong
+            pieces = [
+                kind.name
+                for kind in self.kit.kinds.values()
+                if kind.source is not Source.RIBBON and not kind.companion_of
+            ]
+            made = [name for name in self.later if name != SCRAP and name not in self.sheets]
+            arrays = (*broken, "step", "piece", "precut", "embellishment")
+            unread = self.doubts.broken_names(*arrays)
+            self._named[what] = [*dict.fromkeys((*more, *made, *pieces, *unread))]
+        return self._named[what]
 
     def excuse(self, work: Work) -> None:
         """A step can't be made: nothing is said of what it would have made."""

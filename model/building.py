@@ -27,6 +27,7 @@ from model.kit import (
 )
 from model.kitfields import ToEntry
 from model.length import Unit
+from model.lengthtext import LengthStyle, write_length, write_size
 from model.name_checks import check_order, check_relations
 from model.names import Doubts, Names
 from model.pockets import Pockets
@@ -34,6 +35,7 @@ from model.pockets import Pockets
 Tables = Mapping[str, list[tuple[int, f.Table]]]
 """For each array, the tables that could be read, with their indexes in the file."""
 
+_LEAST_PAGE = Fraction(254, 10)
 _WHITE = Face("white", (255, 255, 255))
 _NO_FACE = Face("paper", (255, 255, 255))
 
@@ -71,6 +73,7 @@ class Builder:
 
     def build(self) -> Kit:
         """The kit; of use only when the findings hold nothing grave."""
+        self._check_page()
         self._pockets()
         self._papers()
         self._sheets()
@@ -105,6 +108,18 @@ class Builder:
             scrap_sizes=sizes,
             ruler=head.ruler,
         )
+
+    def _check_page(self) -> None:
+        """A page that is smaller than a stamp is one of which the unit is wrong."""
+        if "page" not in self.doubts.head and max(self.head.page) < _LEAST_PAGE:
+            style = LengthStyle(Unit(self.head.unit), ascii=True)
+            said = write_size(*self.head.page, style)
+            self.findings.remark(
+                "page-small",
+                ("page",),
+                f"the page measures {said}, less than an inch each way",
+                "check the numbers and unit",
+            )
 
     def _pockets(self) -> None:
         if not self.tables["pocket"] and "pocket" not in self.doubts.arrays:
@@ -143,7 +158,9 @@ class Builder:
                         "unknown-paper",
                         (*where, "paper"),
                         f'no paper is called "{table.paper}"',
-                        self.findings.did_you_mean(table.paper, self.papers.keys()),
+                        self.findings.did_you_mean(
+                            table.paper, self.papers.keys(), self.doubts.broken_names("paper")
+                        ),
                     )
                 # How it lies and what is printed on it is not judged.
                 self.doubts.forgiven.add(name)
@@ -284,7 +301,9 @@ class Builder:
             lengths: list[tuple[int, Fraction]] = []
             for label, length in table.to:
                 found = self.pockets.destination(label, 1, (*where, "to"))
-                if found:
+                if found is None:
+                    self.doubts.forgiven.add(table.name)
+                else:
                     lengths.append((found.pocket, length))
                     to.append(found)
             face = Face(table.name, table.colour)
@@ -297,10 +316,14 @@ class Builder:
                 self.findings.grave(
                     "ribbon-short",
                     (*where, "length"),
-                    f'ribbon "{table.name}" is shorter than the lengths cut from it',
+                    f'ribbon "{table.name}" is {self._cord(kind.length)} long, but '
+                    f"{self._cord(kind.length - kind.left_over)} are cut from it",
                     "correct its length, or the lengths in to",
                 )
             self.names.kinds[table.name] = kind
+
+    def _cord(self, length: Fraction) -> str:
+        return write_length(length, LengthStyle(Unit(self.head.unit), ascii=True), with_unit=True)
 
     def _set_asides(self) -> Iterator[SetAside]:
         for index, table in self.tables["set_aside"]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from model import kitfile as f
 from model.finding import Path
 from model.kit import SCRAP, Destination, Give, PieceKind, Source, Verb, Wait, Work
-from model.names import Names
+from model.names import KINDS, Names
 from model.pockets import Pockets, merged
 
 WAITS = {None: Wait.NO, "trimmer away": Wait.TRIMMER_AWAY, "after filing": Wait.AFTER_FILING}
@@ -124,7 +124,9 @@ class StepBuilder:
         doubts = self.names.doubts
         doubts.cuts = True
         doubts.names.update(getattr(table, verb) for verb in verbs if verb != "do")
-        doubts.names.update(give.name for give, _ in _gives_of(table, where))
+        gives = [give.name for give, _ in _gives_of(table, where)]
+        doubts.names.update(gives)
+        doubts.note_broken("step", gives)
         self.names.findings.grave(
             "step-verb",
             where,
@@ -136,15 +138,26 @@ class StepBuilder:
 
     def _check_keys(self, table: f.StepTable, verb: str, where: Path) -> None:
         allowed = {*_OWN_KEYS[verb], *_ANY_KEYS, verb}
-        for name in sorted(table.model_fields_set):
-            key = name.rstrip("_")
-            if key not in allowed:
-                self.names.findings.grave(
-                    "key-without-sense",
-                    (*where, key),
-                    f'"{key}" has no meaning in a {verb} step',
-                    f"it takes {', '.join((*_OWN_KEYS[verb], *_ANY_KEYS))}",
-                )
+        said = {name.rstrip("_") for name in table.model_fields_set}
+        wrong = [key for key in f.keys_of(f.StepTable) if key in said - allowed]
+        if wrong:
+            quoted = [f'"{key}"' for key in wrong]
+            these = " and ".join(filter(None, (", ".join(quoted[:-1]), quoted[-1])))
+            self.names.findings.grave(
+                "key-without-sense",
+                (*where, wrong[0]),
+                f"{these} {'has' if len(wrong) == 1 else 'have'} no meaning in a {verb} step",
+                _instead(verb, wrong) or f"it takes {', '.join((*_OWN_KEYS[verb], *_ANY_KEYS))}",
+            )
+            # What it was to make is not made, so a later step may miss it.
+            self.names.doubts.unnamed |= bool({"marks", "widths", "gives", "rest"} & {*wrong})
+            if {"gives", "rest"} & {*wrong}:
+                parts = [give.name for give, _ in _gives_of(table, where)]
+                self.names.doubts.names.update(name for name in parts if name != SCRAP)
+                self.names.doubts.cuts = True
+            if verb == "do" and {"marks", "widths", "gives", "rest"} & {*wrong}:
+                self.names.doubts.takes = True
+                self.names.doubts.nameless = True  # it names what it cuts, but in a sentence
         if table.advised and table.lay is None and "advised" in allowed:
             self.names.findings.grave(
                 "key-without-sense",
@@ -155,6 +168,7 @@ class StepBuilder:
 
     def _check_needs(self, table: f.StepTable, where: Path) -> None:
         names = self.names
+        broken = names.doubts.broken_names("set_aside", *KINDS)
         for need in table.needs:
             known = names.used.get(need) == "a set-aside" or need in names.kinds
             if not known and not names.doubts.may_be(need):
@@ -162,7 +176,7 @@ class StepBuilder:
                     "unknown-name",
                     (*where, "needs"),
                     f'nothing set aside is called "{need}"',
-                    names.findings.did_you_mean(need, names.used.keys()),
+                    names.findings.did_you_mean(need, names.that_are(need, "a set-aside"), broken),
                 )
 
     def _gives(self, table: f.StepTable, where: Path) -> tuple[Give, ...]:
@@ -272,6 +286,17 @@ def _gives_of(table: f.StepTable, where: Path) -> list[tuple[f.GiveTable, Path]]
     if table.rest:
         found.append((table.rest, (*where, "rest")))
     return found
+
+
+def _instead(verb: str, wrong: Sequence[str]) -> str:
+    """What to write instead of keys that another verb takes; empty when that is not clear."""
+    if verb == "tear" and "marks" in wrong:
+        return "a tear takes widths = [...], each from the edge that is then loose"
+    if verb in ("trim", "knife") and "widths" in wrong:
+        return f"a {verb} takes marks = [...]: what stays on the bed at each cut"
+    if verb == "do" and {"marks", "gives"} & {*wrong}:
+        return f"do is for what no other verb says; the others are {', '.join(f.VERBS[:-1])}"
+    return ""
 
 
 def _so_many(count: int, name: str) -> str:

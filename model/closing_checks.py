@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from model.books import Books
-from model.kit import Destination, PieceKind, Size, Wait
+from model.kit import SCRAP, Destination, PieceKind, Size, Source, Wait
 from model.lengthtext import write_size
+from model.meant import meant
 from model.plan import Group, Item, Role
 
 
@@ -20,6 +22,7 @@ def check_ends(books: Books, order: Sequence[str]) -> None:
     """
     _check_strips(books)
     _check_sheets(books, order)
+    _check_companions(books)
     if books.doubts.cuts or books.doubts.head & {"pages", "scraps", "order"}:
         books.doubts.excused = True
     if not books.doubts.cuts and "scraps" not in books.doubts.head:
@@ -51,7 +54,11 @@ def _check_strips(books: Books) -> None:
                 "make it a [[piece]] with its pocket",
             )
         else:
-            near = books.findings.near(name, books.kit.kinds.keys())
+            pieces = [kind.name for kind in books.kit.kinds.values() if kind.source is Source.CUT]
+            near = meant(name, (SCRAP,)) or books.findings.near(
+                name, pieces, books.doubts.broken_names("piece")
+            )
+            books.loose.add(name)
             books.doubts.forgiven.add(near)
             books.findings.grave(
                 "loose-end",
@@ -86,7 +93,8 @@ def _check_sheets(books: Books, order: Sequence[str]) -> None:
                 "add a step, or say of which page it is the base",
             )
     told = {finding.code for finding in books.findings.all}
-    if kit.order and not books.doubts.takes and not told & {"unknown-sheet", "order-twice"}:
+    wrong = {"unknown-sheet", "order-twice", "base-in-order"}
+    if kit.order and not books.doubts.takes and not told & wrong:
         waiting = {sheet.name for sheet in kit.sheets if sheet.wait is not Wait.NO}
         stated = [n for n in kit.order if n not in waiting and not books.doubts.silent(n)]
         if stated != [name for name in order if not books.doubts.silent(name)]:
@@ -98,11 +106,44 @@ def _check_sheets(books: Books, order: Sequence[str]) -> None:
             )
 
 
+def _check_companions(books: Books) -> None:
+    """What is filed with a piece has a home only if the piece stays what it is."""
+    for name, companions in books.companions.items():
+        copies = books.made[name]
+        gone = [item for item in copies if item in books.taken_by]
+        if not gone or books.doubts.may_be(name):
+            continue
+        home = _piece_of(books, gone)
+        every = f'"{name}" is' if len(gone) == len(copies) else f'some copies of "{name}" are'
+        for kind in companions:
+            books.findings.grave(
+                "companion-homeless",
+                (*kind.where, "with"),
+                f'"{kind.name}" is filed with "{name}", but {every} cut again, so '
+                f"{'it' if len(gone) == 1 else 'they'} would lie aside for good",
+                "say where it goes with to"
+                + (f', or file it with what comes of it: with = "{home}"' if home else ""),
+            )
+
+
+def _piece_of(books: Books, gone: Sequence[str]) -> str:
+    """A piece that is cut from some things and stays in its pocket; empty when none does."""
+    for item in gone:
+        work = books.steps[books.taken_by[item]].work
+        for give in work.parts if work else ():
+            kind = books.kit.kinds.get(give.name)
+            if kind and kind.to and give.name not in books.taken:
+                return give.name
+    return ""
+
+
 def _check_scraps(books: Books) -> None:
     kit = books.kit
     if kit.scraps is None:
         return
     scraps = [item for item in books.items.values() if item.role is Role.SCRAP]
+    if kit.scraps - len(scraps) == len(books.loose) > 0:
+        return  # what has a name and no use is told, and may be what is missing here
     if kit.scraps != len(scraps):
         listed = ", ".join(_scrap(books, item) for item in scraps[:12]) or "none"
         if len(scraps) > 12:
@@ -110,20 +151,30 @@ def _check_scraps(books: Books) -> None:
         books.findings.grave(
             "scraps-differ",
             ("scraps",),
-            f"the kit expects {kit.scraps} scraps, its cuts make {len(scraps)} ({listed})",
+            f"the kit expects {kit.scraps} scrap{'s' * (kit.scraps != 1)}, its cuts make "
+            f"{len(scraps)} ({listed})",
             "correct scraps, or the steps",
         )
         return
     made = sorted(_short_first(_size(item)) for item in scraps if _size(item))
     said = sorted(_short_first(size) for size in kit.scrap_sizes)
     if said and len(made) == len(scraps) and made != said:
-        listed = ", ".join(write_size(*size, books.style) for size in made)
+        extra, missing = _apart(made, said), _apart(said, made)
+        listed = ", ".join(write_size(*size, books.style) for size in missing)
+        instead = ", ".join(write_size(*size, books.style) for size in extra)
         books.findings.grave(
             "scraps-differ",
             ("scraps",),
-            f"the cuts make scraps of {listed}",
+            f"the kit expects a scrap of {listed}, the cuts make {instead} instead"
+            if len(missing) == 1
+            else f"the kit expects scraps of {listed}, the cuts make {instead} instead",
             "correct the sizes in scraps",
         )
+
+
+def _apart(some: Sequence[Size], others: Sequence[Size]) -> list[Size]:
+    """What of some sizes is not among others, in rising order."""
+    return sorted((Counter(some) - Counter(others)).elements())
 
 
 def _size(item: Item) -> Size | None:
@@ -208,6 +259,8 @@ def _check_count(books: Books, kind: PieceKind, wanted: int) -> None:
     made = books.made[kind.name]
     copies = len(books.made_in[kind.name])
     gone = sum(item in books.taken_by for item in made)
+    if not made and books.doubts.may_be_made():
+        return
     if not made:
         books.findings.grave(
             "never-made",
@@ -238,7 +291,7 @@ def _check_count(books: Books, kind: PieceKind, wanted: int) -> None:
         books.findings.grave(
             "which-copy",
             kind.where,
-            f'some copies of "{kind.name}" are cut again, and they go to several pockets',
+            f'some copies of "{kind.name}" are cut again, and they go to several places',
             "give those that are cut again a name of their own",
         )
 

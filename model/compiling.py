@@ -20,8 +20,9 @@ from model.limits import MOST_PIECES
 from model.loads import check_falling, check_load, run_load
 from model.names import Doubts
 from model.opening import open_kit, unpack_sheets
-from model.plan import Item, Phase, Plan, Role, Step, StepKind, pocket_keys
+from model.plan import Phase, Plan, Role, Step, StepKind, pocket_keys
 from model.relations import relate
+from model.taking import KEPT, take
 
 T = TypeVar("T")
 _PHASES = {
@@ -30,8 +31,6 @@ _PHASES = {
     Wait.AFTER_FILING: Phase.AFTER_FILING,
 }
 _LOADED = (Verb.TRIM, Verb.KNIFE, Verb.TEAR)
-_MOST_GUESSED = 1000
-_KEPT = (Verb.SLIT, Verb.PUNCH)
 
 
 def compile_kit(kit: Kit, findings: Findings, doubts: Doubts | None = None) -> Plan | None:
@@ -146,7 +145,7 @@ def _run(books: Books, work: Work, phase: Phase) -> None:
         books.excuse(work)
         return
     for number in range(work.times):
-        item = _take(books, work, number)
+        item = take(books, work, number)
         if item is None:
             books.doubts.takes = True
             books.excuse(work)
@@ -157,7 +156,7 @@ def _run(books: Books, work: Work, phase: Phase) -> None:
         now = work if up == work.up else replace(work, up=up)
         if work.verb in _LOADED:
             run_load(books, now, phase, item, whole)
-        elif work.verb in _KEPT:
+        elif work.verb in KEPT:
             mark_piece(books, now, phase, item)
         else:
             cut_shapes(books, now, phase, item)
@@ -192,79 +191,4 @@ def _check_phase(books: Books, work: Work, phase: Phase) -> None:
             (*work.where, "trim"),
             f'"{work.take}" is trimmed after filing, when the trimmer has been put away',
             "knife would do without it",
-        )
-
-
-def _take(books: Books, work: Work, number: int) -> Item | None:
-    """The copy that a step takes: the one made last, which lies on top."""
-    where = (*work.where, work.verb.value)
-    sheet = books.sheets.get(work.take)
-    if sheet is not None and sheet.base is not None:
-        books.findings.grave(
-            "base-cut",
-            where,
-            f'sheet "{work.take}" is kept whole as the base of page {sheet.base}, it can\'t be cut',
-            "take its base away, or take another sheet",
-        )
-        return None
-    ready = books.ready.get(work.take)
-    if not ready or (work.verb in _KEPT and number >= len(ready)):
-        _nothing_to_take(books, work, number)
-        return None
-    if work.verb in _KEPT:
-        return books.items[ready.touch()]
-    books.taken.add(work.take)
-    return books.items[ready.take()]
-
-
-def _nothing_to_take(books: Books, work: Work, number: int) -> None:
-    name, words = work.take, work.verb.replace("_", " ")
-    where = (*work.where, work.verb.value)
-    findings = books.findings
-    books.doubts.forgiven.add(name)
-    if books.doubts.nameless:
-        return
-    if number:
-        # Where another strip is nearly called so, it is this one that is missing.
-        strips = books.strips if len(books.strips) <= _MOST_GUESSED else ()
-        loose = [strip for strip in strips if strip != name and strip not in books.taken]
-        books.doubts.forgiven.add(findings.near(name, loose))
-        findings.grave(
-            "too-few",
-            (*work.where, "times"),
-            f'{number} of "{name}" {"is" if number == 1 else "are"} there to {words}, '
-            f"times says {work.times}",
-            f"write times = {number}, or make more of them",
-        )
-    elif name in books.taken:
-        findings.grave(
-            "taken-twice",
-            where,
-            f'"{name}" has been cut already, there is none left to {words}',
-            "name another piece, or give the parts names of their own",
-        )
-    elif name in books.later:
-        findings.grave(
-            "not-yet-made",
-            where,
-            f'"{name}" does not exist yet: a later step makes it',
-            "move this step after it",
-        )
-    elif name in books.kit.kinds:
-        findings.grave(
-            "not-yet-made",
-            where,
-            f'there is no "{name}" to {words}: no step makes it',
-            "name it in the gives or the rest of an earlier step",
-        )
-    else:
-        known = (books.sheets.keys(), books.later.keys(), books.kit.kinds.keys())
-        near = findings.near(name, *known)
-        # That what was meant is not taken is told by this.
-        books.doubts.forgiven.add(near)
-        findings.grave(
-            "unknown-name",
-            where,
-            f'there is no "{name}" to {words}',
-            f'did you mean "{near}"?' if near else findings.did_you_mean(name, *known),
         )

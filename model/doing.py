@@ -6,6 +6,7 @@ from typing import Any
 
 from model.event import Done, Event, Extra, Filed, Left, Moved, Scrapped, Settled, Skipped
 from model.filing import Filing
+from model.hanging import hanging_on
 from model.plan import Plan, Role, Step, StepKind
 from model.spot import Due, Spot
 from model.warning import WarningKind
@@ -64,39 +65,13 @@ class Doing(Filing):
         return step.optional and step.kind not in (StepKind.CUT, StepKind.TEAR)
 
     def hangs_on(self, step: Step) -> list[Step]:
-        """What is left out with a step: itself, its load, and all that needs what they make.
+        """What is left out with a step, in order; see `model.hanging`."""
+        return hanging_on(self.plan, self.done, step)
 
-        Steps that are done or left out already are not among them.
-
-        Args:
-            step: The step.
-
-        Returns:
-            The steps, in order.
-        """
-        steps = self.plan.steps
-        wave = [step.index, *self.plan.loads.get(step.load, ())]
-        found: set[int] = set()
-        while wave:
-            index = wave.pop()
-            if index in found or steps[index].id in self.done:
-                continue
-            found.add(index)
-            for item in steps[index].makes:
-                wave.extend(self._users_of(item))
-        return [steps[index] for index in sorted(found)]
-
-    def _users_of(self, item: str) -> list[int]:
-        """The indexes of the steps that use a thing up, its whole load, or work on it."""
-        plan = self.plan
-        users = list(plan.touched_by.get(item, ()))
-        taker = plan.taken_by.get(item)
-        if taker is not None:
-            load = plan.steps[taker].load
-            users += [taker, *plan.loads.get(load, ())]
-            if load in plan.step_at:
-                users.append(plan.step_at[load])
-        return users
+    def needless(self, item: str) -> bool:
+        """Whether a thing was to be cut, and all that was left out."""
+        taker = self.plan.taken_by.get(item)
+        return taker is not None and self.done.get(self.plan.steps[taker].id) is False
 
     # What was said
 

@@ -116,6 +116,19 @@ class Restored(Event):
 
 
 @dataclass(frozen=True, slots=True)
+class Withdrawn(Event):
+    """Where something went was taken back, though paper that was cut since stays cut.
+
+    ``of``: the number of the entry; what belongs to its answer is taken back with it, but
+    for steps that were done.
+    """
+
+    did: ClassVar[str] = "withdrawn"
+    undoable: ClassVar[bool] = False
+    of: int
+
+
+@dataclass(frozen=True, slots=True)
 class Sat(Event):
     """A sitting began: the program was started on this session."""
 
@@ -198,6 +211,7 @@ _KINDS: dict[str, type[Event]] = {
         Extra,
         Retracted,
         Restored,
+        Withdrawn,
         Sat,
         Paced,
         Adopted,

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from model.counting import Counts, group_of, to_be_filed
 from model.ledger import GONE, Chains
-from model.plan import Group, Plan, Role, Step
+from model.plan import Group, Plan, Role, Step, StepKind
 from model.spot import Spot
 from model.warning import Mistake, Warning, WarningKind
 
@@ -189,6 +189,15 @@ class Filing(Counts):
         elif here == Spot.SCRAPS:
             self._add("thrown", -1)
             self._unwarn(f"scrapped:{item}")
+        elif here == Spot.NOWHERE:
+            self._came(item)
+
+    def _came(self, item: str) -> None:
+        """A thing turns up that nobody is known to have made: a damaged journal lost that."""
+        step = self.plan.steps[self.plan.made_by[item]] if item in self.plan.made_by else None
+        if step is not None and step.kind is StepKind.FILL:
+            key = self.plan.items[item].group, step.pocket
+            self._ledger.set(self._coming, key, self._coming[key] - 1)
 
     def _add(self, tally: str, more: int) -> None:
         self._ledger.set(self._tally, tally, self._tally[tally] + more)
@@ -228,7 +237,7 @@ class Filing(Counts):
         """Do a filling step: its whole count goes into a pocket, by rights its own."""
         items = [item for item in step.makes if self.where(item) == Spot.NOWHERE]
         key = self.plan.items[step.makes[0]].group, step.pocket
-        self._ledger.set(self._coming, key, self._coming[key] - len(step.makes))
+        self._ledger.set(self._coming, key, self._coming[key] - len(items))
         self._put(items, pocket)
         self._promote(*key)
 

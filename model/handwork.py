@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from model.books import Books
 from model.geometry import UPRIGHT, Orientation
-from model.kit import Verb, Work
+from model.kit import SCRAP, Verb, Work
 from model.plan import Item, Phase, Step, StepKind
 
 
@@ -43,12 +43,27 @@ def _check_around(books: Books, work: Work, phase: Phase) -> None:
     known = (books.sheets.keys(), books.later.keys(), books.kit.kinds.keys())
     if books.doubts.may_be(name):
         return
+    if name.casefold() == SCRAP or _is_base(books, name):
+        through = "traced around" if work.verb is Verb.TRACE else "threaded through a slit"
+        books.findings.grave(
+            "not-to-take",
+            where,
+            f"a scrap can't be {through}"
+            if name.casefold() == SCRAP
+            else f'"{name}" is a base, it can\'t be {through}',
+            "name a piece or a strip",
+        )
+        return
+    if books.doubts.may_be_made() and name not in known[0] and name not in books.ready:
+        return
     if not any(name in names for names in known):
         books.findings.grave(
             "unknown-name",
             where,
             f'there is no "{name}"',
-            books.findings.did_you_mean(name, *known),
+            books.findings.did_you_mean(
+                name, books.shapes if work.verb is Verb.TRACE else books.threads
+            ),
         )
         return
     # A slit may be cut before its strip; a shape has to be there to trace around it.
@@ -62,6 +77,18 @@ def _check_around(books: Books, work: Work, phase: Phase) -> None:
             else f'"{name}" does not exist yet: a later step makes it',
             "let this step wait as long" if waits else "move this step after it",
         )
+    elif work.verb is Verb.TRACE and name in books.taken and not books.ready.get(name):
+        books.findings.grave(
+            "taken-twice",
+            where,
+            f'"{name}" has been cut up already, there is none left to trace around',
+            "move this step before it is cut up, or name another shape",
+        )
+
+
+def _is_base(books: Books, name: str) -> bool:
+    sheet = books.sheets.get(name)
+    return sheet is not None and sheet.base is not None
 
 
 def cut_shapes(books: Books, work: Work, phase: Phase, item: Item) -> None:

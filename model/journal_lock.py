@@ -7,7 +7,7 @@ import os
 from pathlib import Path
 
 from model.disk import plain_reason
-from model.journal_read import JournalError
+from model.journal_read import JournalError, read_journal
 
 
 class JournalBusy(JournalError):
@@ -37,8 +37,8 @@ class SessionLock:
             self._lock.acquire(blocking=False)
         except Timeout:
             raise JournalBusy(
-                f"another dryfit has {path.name} open; it can be watched here, but only one can"
-                " write to it"
+                f"Another dryfit has this session of {_title_of(real)} open. You may look on here;"
+                " only the other one can say things."
             ) from None
         except NotImplementedError as error:
             raise JournalError(f"{path.parent} lies on a disk that knows no locks") from error
@@ -51,3 +51,12 @@ class SessionLock:
         """Let it go."""
         with contextlib.suppress(OSError):
             self._lock.release()
+
+
+def _title_of(path: Path) -> str:
+    """The title of a session's kit, by which a crafter knows it; else the file's name."""
+    try:
+        title = read_journal(path).header.get("kit")
+    except JournalError:  # it has no line yet: the other one is just beginning it
+        title = None
+    return title if isinstance(title, str) and title.isprintable() else path.name

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from model.finding import Finding
 from model.plan import Item, Plan, Step
 from model.reading import Read
 from model.state import State, refold
+
+_MOST_LINES = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +27,7 @@ class Change:
         altered: Ids of steps that ask for something else.
         blockers: What was done already and would be touched: ids of steps and things, and
             labels of pockets. The new kit can be taken over only when there is none.
-        findings: What is wrong with the new text, as lines.
+        findings: What is wrong with the new text, each thing once, with the lines where it is.
     """
 
     text: str
@@ -47,8 +51,7 @@ def compare(old: Plan, state: State, new: Read) -> Change:
         The change.
     """
     if new.plan is None:
-        lines = tuple(str(finding) for finding in new.findings if finding.grave)
-        return Change(new.text, None, findings=lines)
+        return Change(new.text, None, findings=tuple(_told(new.findings)))
     plan = new.plan
     before = {step.id: step for step in old.steps}
     after = {step.id: step for step in plan.steps}
@@ -73,6 +76,19 @@ def compare(old: Plan, state: State, new: Read) -> Change:
         altered=altered,
         blockers=tuple(dict.fromkeys(blockers)),
     )
+
+
+def _told(findings: Iterable[Finding]) -> Iterator[str]:
+    """What is wrong, each thing once, with all lines on which it is."""
+    lines: dict[str, list[int]] = {}
+    for finding in findings:
+        if finding.grave:
+            lines.setdefault(str(finding.at(0)), []).append(finding.line)
+    for said, at in lines.items():
+        numbers = [str(line) for line in dict.fromkeys(at) if line]
+        first = ", ".join(numbers[:_MOST_LINES]) + ", ..." * (len(numbers) > _MOST_LINES)
+        place = f"line{'s' * (len(numbers) > 1)} {first}: " if numbers else ""
+        yield place + said
 
 
 def _moved_by(plan: Plan, state: State) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from fractions import Fraction
 
@@ -9,10 +10,13 @@ from model.alike import check_alike
 from model.books import Books
 from model.cutting import CutError, Stock, in_hand, settle_marks, tear, to_loose_edge, trim
 from model.geometry import Measure, Orientation, Sure
-from model.kit import Give, Verb, Work
+from model.kit import Give, Source, Verb, Work
+from model.length import Unit
 from model.lengthtext import write_length
 from model.lying import lying_for
 from model.plan import Item, Phase, Role, Step, StepKind
+
+_ARRAYS = {Source.PRECUT: "precut", Source.EMBELLISHMENT: "embellishment"}
 
 
 def check_load(books: Books, work: Work) -> bool:
@@ -35,12 +39,24 @@ def check_load(books: Books, work: Work) -> bool:
         return False
     if gives == cuts + 1 and work.rest is None:
         return True
+    books.doubts.unnamed |= len(work.parts) <= cuts
+    if not gives:
+        books.findings.grave(
+            "gives-count",
+            work.where,
+            f"this {work.verb} does not say what comes off",
+            f'write gives = "..." where all {cuts} are alike, else gives = ["...", "..."]'
+            if cuts > 1
+            else 'write gives = "..." (a piece, a strip, or "scrap")',
+        )
+        return False
     if gives != cuts:
         books.findings.grave(
             "gives-count",
             (*work.where, "gives"),
             f"{_counted(cuts, key)} make {_counted(cuts, 'offcuts')}, but gives names {gives}",
-            "name each offcut in order, and what stays on the bed in rest",
+            _counted_in_name(work)
+            or "name each offcut in order, and what stays on the bed in rest",
         )
         return False
     if work.rest is None:
@@ -52,6 +68,15 @@ def check_load(books: Books, work: Work) -> bool:
         )
         return False
     return True
+
+
+def _counted_in_name(work: Work) -> str:
+    """How a count is written that stands in a name, such as ``3 border``; else empty."""
+    for give in work.gives:
+        found = re.fullmatch(r"([1-9][0-9]{0,2})\s*(?:[x×]\s*)?\s(\S.*)", give.name)
+        if found:
+            return f'write {{ name = "{found[2]}", count = {found[1]} }}'
+    return ""
 
 
 def check_falling(books: Books, work: Work) -> None:
@@ -88,8 +113,12 @@ def run_load(books: Books, work: Work, phase: Phase, item: Item, whole: bool) ->
         books.findings.grave(
             "no-size",
             work.where,
-            f'"{item.name}" was cut by hand, it has no measured edge to {work.verb} from',
-            "state its size in its [[piece]]",
+            f'"{item.name}" was cut by hand, it has no measured edge to {work.verb} from'
+            if item.sheet
+            else f'how large "{item.name}" is is not known, so it has no edge to {work.verb} from',
+            "state its size in its [[piece]]"
+            if item.kind is None or item.kind.source is Source.CUT
+            else f"state its size in its [[{_ARRAYS[item.kind.source]}]]",
         )
         books.excuse(work)
         return
@@ -190,6 +219,9 @@ def _cut_error(
         what = f'mark {at} is not inside "{item.name}", which measures {limit} along the ruler'
         fits = stock.along(lying).value <= error.at < stock.across(lying).value
         remedy = 'it would fit with turn = "quarter"' if fits else "check the mark"
+        centimetres = error.at / Fraction(254, 100)
+        if books.kit.unit is Unit.IN and centimetres < stock.along(lying).value < error.at / 2:
+            remedy = "check the size: a number without a unit is in inches"
     books.findings.grave(error.code, (*work.where, key, error.number), what, remedy)
 
 

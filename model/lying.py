@@ -29,6 +29,7 @@ def lying_for(books: Books, work: Work, item: Item) -> Orientation:
     where = (*work.where, "lay")
     seen = _seen(books, work, item, reverse)
     if seen is None:
+        _unsure(books, work)
         return turned
     lying = orientation_for(seen, at, reverse=reverse)
     if lying is None:
@@ -38,6 +39,7 @@ def lying_for(books: Books, work: Work, item: Item) -> Orientation:
             f'"{what}" is at the {seen} of the paper, it can\'t be seen at the {at}',
             "name a side for a side, a corner for a corner",
         )
+        _unsure(books, work)
         return turned
     if work.turn and lying != turned:
         books.findings.grave(
@@ -47,6 +49,11 @@ def lying_for(books: Books, work: Work, item: Item) -> Orientation:
             "leave turn out, or correct the lay",
         )
     return lying
+
+
+def _unsure(books: Books, work: Work) -> None:
+    """How it lies is not known: so which way round its parts come off is not judged."""
+    books.doubts.forgiven.update(give.name for give in work.parts if not give.scrap)
 
 
 def _seen(books: Books, work: Work, item: Item, reverse: bool) -> str | None:

@@ -23,13 +23,17 @@ _OTHER_WORDS: Mapping[str, tuple[str, ...]] = {
     "half": ("180", "-180", "upside down", "1/2", "twice", "around", "over"),
     "face up": ("upwards", "upward", "faceup", "top up", "right side up", "print up"),
     "face down": ("downwards", "downward", "facedown", "upside down", "print down"),
-    "face": ("front", "right side", "top", "printed side", "printed", "obverse", "recto"),
+    "face": (
+        "front", "right side", "top", "printed side", "printed", "obverse", "recto", "colour",
+        "color",
+    ),
     "reverse": ("back", "wrong side", "backside", "rear", "other side", "verso"),
     "print": ("pattern", "patterned", "printed", "design"),
     "plain": ("solid", "solid colour", "cardstock", "card", "unprinted", "blank"),
     "in": ("inch", "inches", '"', "imperial"),
     "cm": ("centimetre", "centimetres", "centimeter", "centimeters"),
     "mm": ("millimetre", "millimetres", "millimeter", "millimeters", "metric"),
+    "scrap": ("waste", "rubbish", "offcut", "trash", "leftover", "scraps", "bin", "throw away"),
     "trimmer away": ("without trimmer", "no trimmer", "after trimming"),
     "after filing": ("filed", "last", "at the end", "later", "end"),
 }  # fmt: skip

@@ -6,11 +6,9 @@ works anything out again.
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import timedelta
-from itertools import islice
 
 from model.alerts import Alert, alerts_of, places_of
 from model.cautions import cautions_at
@@ -373,15 +371,23 @@ def _pattern(look: _Look, step: Step) -> Sequence[str]:
 
 
 def waits_of(session: Session) -> tuple[str, ...]:
-    """What is postponed and still waits, by the names of what it is done to; a few of them."""
+    """What is postponed: sheets that are kept back, and what lies cut for a later phase.
+
+    Only what is there by now, not what will be cut of it; what lies in its pocket meanwhile
+    is not in the way. The names of a few, the first to be taken first, and how many more.
+    """
     plan, state = session.plan, session.state
     step = state.step()
     phase = max(Phase.TRIMMING, step.phase) if step else Phase.AFTER_FILING
-    # Steps stand in the order of their phases, so those that wait are the last ones.
-    first = bisect_right(plan.steps, phase, key=lambda each: each.phase)
-    waiting = (
-        later.work.take
-        for later in islice(plan.steps, first, None)
-        if later.work is not None and later.id not in state.done
-    )
-    return tuple(dict.fromkeys(islice(waiting, _MOST_WAITING)))
+    waiting: dict[str, int] = {}
+    for id in (*plan.sheets, *state.pile):
+        users = (*plan.touched_by.get(id, ()), plan.taken_by.get(id, -1))
+        ahead = [n for n in users if n >= 0 and plan.steps[n].id not in state.done]
+        if not ahead or plan.steps[min(ahead)].phase <= phase:
+            continue
+        item = plan.items[id]
+        name = f"sheet {item.name}" if item.role is Role.SHEET else item.name
+        waiting[name] = min(*ahead, waiting.get(name, ahead[0]))
+    names = sorted(waiting, key=waiting.__getitem__)
+    more = len(names) - _MOST_WAITING
+    return (*names[:_MOST_WAITING], *([f"{more} more"] if more > 0 else []))

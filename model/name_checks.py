@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from model.finding import Findings, Path
 from model.kit import PieceKind, Sheet, Tie
-from model.names import Doubts, Names
+from model.names import KINDS, Doubts, Names
 
 _TIE_WORDS = {
     Tie.GOES_WITH: "goes with",
@@ -33,7 +33,11 @@ def check_relations(names: Names, made: set[str]) -> None:
                 "unknown-name",
                 kind.where,
                 f'"{kind.name}" {_TIE_WORDS[relation.tie]} "{other}", which the kit does not have',
-                findings.did_you_mean(other, names.used.keys(), made),
+                findings.did_you_mean(
+                    other,
+                    [name for name in (*names.used, *made) if name != kind.name],
+                    names.doubts.broken_names("sheet", "base", "set_aside", "step", *KINDS),
+                ),
             )
         if kind.companion_of:
             _check_companion(names, kind)
@@ -48,7 +52,11 @@ def _check_companion(names: Names, kind: PieceKind) -> None:
                 "unknown-name",
                 where,
                 f'"{kind.name}" is filed with "{kind.companion_of}", which is no piece here',
-                names.findings.did_you_mean(kind.companion_of, names.kinds.keys()),
+                names.findings.did_you_mean(
+                    kind.companion_of,
+                    [other.name for other in names.kinds.values() if not other.companion_of],
+                    names.doubts.broken_names("piece", "precut", "embellishment"),
+                ),
             )
     elif piece.companion_of:
         names.findings.grave(
@@ -71,16 +79,24 @@ def check_order(
         doubts: What is broken.
     """
     known = {sheet.name for sheet in sheets}
+    bases = {sheet.name for sheet in sheets if sheet.base is not None}
     seen: set[str] = set()
     for index, name in enumerate(order):
         where: Path = ("order", index)
         if name in seen:
             findings.grave("order-twice", where, f'"{name}" stands twice in order', "name it once")
-        elif name not in known and not doubts.may_be(name):
+        elif name not in known and not (doubts.may_be(name) or doubts.may_be_made()):
             findings.grave(
                 "unknown-sheet",
                 where,
                 f'no sheet is called "{name}"',
-                findings.did_you_mean(name, known),
+                findings.did_you_mean(name, known - bases, doubts.broken_names("sheet")),
+            )
+        elif name in bases:
+            findings.grave(
+                "base-in-order",
+                where,
+                f'sheet "{name}" is a base: it is kept whole, and not trimmed',
+                "leave it out of order",
             )
         seen.add(name)

@@ -6,6 +6,7 @@ can't be made, is excused, and what has been complained of is not complained of 
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from model.finding import Findings, Path
@@ -25,8 +26,12 @@ class Doubts:
         cuts: A step or a sheet is broken, so the cuts can't be added up.
         takes: A step, or what it takes, is not known, so neither is the order of work.
         nameless: A broken table does not tell its name, so any name may be its own.
+        unnamed: A step does not name all that it makes, so a name that nothing bears may be
+            the name of that.
         excused: Something was not checked for one of these reasons, so that more may be found
             when what is broken has been mended.
+        broken: Names that stand in broken tables, by their array, ``base`` for a sheet that is
+            one: what else in the kit is called nearly so may mean them.
     """
 
     names: set[str] = field(default_factory=set)
@@ -36,7 +41,17 @@ class Doubts:
     cuts: bool = False
     takes: bool = False
     nameless: bool = False
+    unnamed: bool = False
     excused: bool = False
+    broken: dict[str, list[str]] = field(default_factory=dict)
+
+    def note_broken(self, array: str, names: Iterable[str]) -> None:
+        """Remember what broken tables are called, or make."""
+        self.broken.setdefault(array, []).extend(names)
+
+    def broken_names(self, *arrays: str) -> list[str]:
+        """What broken tables of some arrays are called, or make."""
+        return [name for array in arrays for name in self.broken.get(array, ())]
 
     def silent(self, name: str) -> bool:
         """Whether nothing is said of how a name ends; noted when that is so."""
@@ -46,9 +61,17 @@ class Doubts:
         """Whether a broken table may be what a name means; noted when that is so."""
         return self._noted(self.nameless or name in self.names)
 
+    def may_be_made(self) -> bool:
+        """Whether a name that nothing bears may be that of an unnamed part; noted when so."""
+        return self._noted(self.unnamed)
+
     def _noted(self, doubtful: bool) -> bool:
         self.excused |= doubtful
         return doubtful
+
+
+KINDS = ("piece", "precut", "embellishment", "ribbon")
+"""The arrays of which each table is a kind of piece."""
 
 
 @dataclass(slots=True)
@@ -80,21 +103,39 @@ class Names:
         """
         if name.casefold() == SCRAP:
             self.doubts.excused = True  # what has no name is not looked at any further
+            self.doubts.nameless = True
             self.findings.grave(
                 "name-reserved", where, f'{what} can\'t be called "scrap"', "choose another name"
             )
             return False
         if name in self.used:
             other = self.used[name]
-            kinds = f"two of them are {what}" if other == what else f"{other} and {what}"
             self.findings.grave(
                 "name-twice",
                 where,
-                f'the name "{name}" is used for two kinds: {kinds}',
-                "give one of them another name",
+                f'the name "{name}" is used twice, both times for {what}'
+                if other == what
+                else f'the name "{name}" is used for two kinds: {other} and {what}',
+                "say all in one table, or give one of them another name"
+                if other == what
+                else "give one of them another name",
             )
-            # Which of the two a step means can't be known.
+            # Which of the two a step means can't be known; nor what one of them ought to be.
             self.doubts.names.add(name)
+            self.doubts.unnamed = True
             return False
         self.used[name] = what
         return True
+
+    def that_are(self, other_than: str, *whats: str) -> list[str]:
+        """The names of all kinds, and of what is used for something else.
+
+        Args:
+            other_than: A name that is left out.
+            whats: What else is looked for, such as ``a set-aside``.
+        """
+        return [
+            name
+            for name, what in self.used.items()
+            if name != other_than and (name in self.kinds or what in whats)
+        ]

@@ -15,6 +15,9 @@ _COUNTS = re.compile(r"[0-9]\s+to\s")
 _PAGE = re.compile(r"(?:page\s*)?([0-9]{1,4})")
 
 
+_SPAN = re.compile(r"pages\s*([0-9]{1,3})\s*(?:to|-|–|through|until)\s*([0-9]{1,3})")
+
+
 def label_key(label: str) -> str:
     """A pocket's label without the way its pages are set apart: ``3·4`` is ``3-4``."""
     return _APART.sub("·", label.strip().casefold()).strip("·")
@@ -40,6 +43,7 @@ class Pockets:
     all: list[Pocket] = field(default_factory=list)
     _labels: dict[str, int] = field(default_factory=dict)
     _of_page: dict[int, int] = field(default_factory=dict)
+    _homeless: set[int] = field(default_factory=set)
 
     def pair_up(self) -> None:
         """The usual pockets: pages 1·2, 3·4, and so on."""
@@ -57,6 +61,7 @@ class Pockets:
                 f'two pockets are labelled "{label}"',
                 "give each a label of its own",
             )
+            self.unsure = True
             return
         pocket = Pocket(len(self.all), label, tuple(pages))
         for page in pages:
@@ -99,6 +104,8 @@ class Pockets:
             if found is not None:
                 return Destination(found, None, count)
             numbered = _PAGE.fullmatch(raw.strip().casefold())
+            if not numbered and self._pages_without(raw, where):
+                return None
             if not numbered:
                 self._lost(
                     "unknown-pocket",
@@ -115,14 +122,37 @@ class Pockets:
             return None
         pocket = self._of_page.get(page)
         if pocket is None:
-            self._lost(
-                "page-without-pocket",
-                where,
-                f"page {page} has no pocket",
-                "add it to the pages of a [[pocket]]",
-            )
+            self._without_pocket([page], where)
             return None
         return Destination(pocket, page, count)
+
+    def _without_pocket(self, pages: Sequence[int], where: Path) -> None:
+        """Note pages that no pocket holds, each once."""
+        new = [page for page in pages if page not in self._homeless]
+        self._homeless.update(new)
+        if not new:
+            self.excused = True
+            return
+        several = len(new) > 1
+        listed = " and ".join(map(str, new))
+        self._lost(
+            "page-without-pocket",
+            where,
+            f"page{'s' * several} {listed} {'have' if several else 'has'} no pocket",
+            f"add {'them' if several else 'it'} to the pages of a [[pocket]]: where any stands, "
+            "all are listed",
+        )
+
+    def _pages_without(self, raw: str, where: Path) -> bool:
+        """Whether a label names two pages that are there and have no pocket; noted then."""
+        numbers = label_key(raw[:40]).split("·")
+        if not all(re.fullmatch("[0-9]{1,3}", number) for number in numbers):
+            return False
+        pages = [int(number) for number in numbers]
+        if any(not 1 <= page <= self.pages or page in self._of_page for page in pages):
+            return False
+        self._without_pocket(pages, where)
+        return True
 
     def _meant(self, raw: str, count: int) -> str:
         """A remedy for a place that is there, but written in another way; else empty."""
@@ -135,6 +165,10 @@ class Pockets:
             if any(c.isdigit() for c in raw):
                 return f'did you mean "page {page}"?'
             return f'write pages in figures, such as "page {page}"'
+        span = _SPAN.fullmatch(raw.strip().casefold())
+        if span and 0 < int(span[2]) - int(span[1]) < 6:
+            each = [f"{count} to page {page}" for page in range(int(span[1]), int(span[2]) + 1)]
+            return f'name each page: "{", ".join(each)}"'
         parts = meant_places(raw, count)
         places = [self._figures(place) for place, _ in parts]
         if not parts or not all(places):

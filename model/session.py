@@ -17,17 +17,20 @@ from model.event import (
     Scrapped,
     Settled,
     Skipped,
+    Withdrawn,
 )
 from model.plan import Step, StepKind
 from model.run import Run
 from model.session_file import Clock, SessionError, digest, file_name, now
 from model.state import Spot
 from model.told import Told
-from model.warning import Warning
+from model.warning import Warning, WarningKind
 
 __all__ = ["Clock", "Session", "SessionError", "Told", "digest", "file_name", "now"]
 
 _CUTS = (StepKind.CUT, StepKind.TEAR)
+_MAKERS = (StepKind.CUT, StepKind.TEAR, StepKind.SHAPE)
+_PAPER_KEEPS = (*_MAKERS, StepKind.MARK)
 
 
 class Session(Run):
@@ -59,26 +62,67 @@ class Session(Run):
 
         Args:
             pocket: The pocket's index.
-            item: The thing. By default what is due to be filed; at a cut, the cut was made
-                and what came off was filed; at a filling step, its whole count; right after
-                a filing, that thing once more (which is told as filed twice).
+            item: The thing. By default it is, the first that there is of these:
+
+                - what is due to be filed;
+                - at a filling step, its whole count;
+                - at a cut, a tear or where shapes are cut out, the first thing that comes of
+                  it: that was done, and it was filed;
+                - at a slit or a punch, the piece that it is done to: that was done, and the
+                  piece was put back;
+                - at a load, the strip that is to be loaded, if it lies on the pile;
+                - the newest thing on the pile;
+                - what was filed last, once more (which is told as filed twice).
         """
         label = self.label(pocket)
         due = self.state.due()
         item = item or due.item
         if item is not None:
             return self.say(Filed(item, label))
-        if due.step is not None and due.step.kind is StepKind.FILL:
-            return self.say(Done(due.step.id, "" if pocket == due.step.pocket else label))
-        if due.step is not None and due.step.kind in _CUTS:
-            off = self.plan.items[due.step.makes[0]]
-            if not off.fileable:
-                return Told("cut first")
-            return self._cut_and(due.step, Filed(off.id, label))
-        last = self.state.last_undoable()
-        if last is not None and isinstance(last.event, Filed):
-            return self.say(Filed(last.event.item, label))
-        return Told("nothing to file")
+        step = due.step
+        if step is not None:
+            if step.kind is StepKind.FILL:
+                return self.say(Done(step.id, "" if pocket == step.pocket else label))
+            if step.kind in _MAKERS and step.makes:
+                return self._did_and(step, Filed(step.makes[0], label))
+            if step.kind is StepKind.MARK:
+                return self._put_back(step, pocket)
+            if step.kind in (StepKind.STACK, StepKind.ASIDE) and step.touches:
+                return Told("not cut yet")
+        item = self._unfiled(step) or self._filed_last()
+        return self.say(Filed(item, label)) if item else Told("nothing to file")
+
+    def _put_back(self, step: Step, pocket: int) -> Told:
+        """A slit or a punch was done, and its piece went into a pocket."""
+        item = step.touches[0]
+        here = self.state.where(item)
+        if here == pocket:
+            return self.say(Done(step.id))
+        lay_put = here >= 0 or here == Spot.SCRAPS
+        label = self.label(pocket)
+        event = Moved(item, label) if lay_put else Filed(item, label)
+        objection = self.state.objection(event)
+        return Told(objection) if objection else self._did_and(step, event)
+
+    def _unfiled(self, step: Step | None) -> str | None:
+        """What lies on the pile, where nothing on it is to be filed: what is loaded, or the top.
+
+        Something that nobody has filed is named rather than what is filed already: if it
+        was no more than a key that bounced, it is on the pile still, and easily put right.
+        """
+        if step is not None and step.kind is StepKind.LOAD:
+            for item in step.takes:
+                if self.state.where(item) == Spot.PILE:
+                    return item
+        return self.state.top
+
+    def _filed_last(self) -> str | None:
+        """What the last answer put into a pocket, by itself."""
+        for entry in reversed(self.state.last_said()):
+            event = entry.event
+            if isinstance(event, (Filed, Moved)) and self.state.where(event.item) >= 0:
+                return event.item
+        return None
 
     def scrap(self, item: str | None = None) -> Told:
         """The thing in hand was thrown to the scraps.
@@ -92,19 +136,25 @@ class Session(Run):
         if item is not None:
             return self.say(Scrapped(item))
         if due.step is not None and due.step.kind in _CUTS:
-            return self._cut_and(due.step, Scrapped(due.step.makes[0]))
+            return self._did_and(due.step, Scrapped(due.step.makes[0]))
         return self.say(Extra())
 
-    def _cut_and(self, step: Step, event: Event) -> Told:
-        """A cut was made and what came off was put away; undo takes both back at once."""
-        cut = self.say(Done(step.id))
-        if not cut.taken:
-            return cut
-        told = self.say(event, cut.n)
-        return Told(told.objection, told.raised, cut.n)
+    def _did_and(self, step: Step, event: Event) -> Told:
+        """A step was done and something of it put away: one answer, for undo too."""
+        done = self.say(Done(step.id))
+        if not done.taken:
+            return done
+        told = self.say(event, done.n)
+        return Told(told.objection, told.raised, done.n)
 
     def answer(self, warning: Warning, pocket: int) -> Told:
         """Answer a warning: all that it names is in a pocket now. One answer for undo."""
+        if (
+            warning.kind is WarningKind.TWICE
+            and warning.id in self.state.warnings
+            and all(self.state.where(item) == pocket for item in warning.items)
+        ):
+            return self.say(Settled(warning.id))  # it is where it was
         return self._move_all(warning, lambda item: Moved(item, self.label(pocket)))
 
     def move(self, item: str, pocket: int) -> Told:
@@ -170,10 +220,22 @@ class Session(Run):
         """Choose when pieces are filed: after each load, or after each cut."""
         return self.say(Paced(by_load))
 
+    def undo_word(self) -> Told:
+        """Take back the last word of where something went; what was cut since stays cut.
+
+        Said again and again it goes back to the first one.
+        """
+        word = self.state.last_word()
+        return self.say(Withdrawn(word.n)) if word else Told("nothing to undo")
+
     def undo_unmakes_cut(self) -> bool:
-        """Whether undo would take back a cut, a tear or a shape: paper stays cut."""
+        """Whether undo would take back a cut, a tear, a shape, a slit: paper stays cut."""
+        return self.undo_unmakes() is not None
+
+    def undo_unmakes(self) -> Step | None:
+        """What undo would take back that was done to paper; None when it is nothing such."""
         last = self.state.last_undoable()
         if last is None or not isinstance(last.event, Done):
-            return False
+            return None
         step = self.plan.steps[self.plan.step_at[last.event.step]]
-        return step.kind in (StepKind.CUT, StepKind.TEAR, StepKind.SHAPE, StepKind.MARK)
+        return step if step.kind in _PAPER_KEEPS else None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from difflib import get_close_matches
 from typing import Any
 
@@ -16,6 +16,7 @@ from model.length import LengthError, NumberText, Unit
 from model.limits import MOST_PAGES, MOST_TABLES
 from model.meant import meant
 from model.names import Doubts
+from model.remedies import elsewhere, example, lacks_verb, named_so, renamed, retyped, shown
 
 _CODES = {
     "missing": "missing-key",
@@ -66,16 +67,23 @@ def read_head(raw: Mapping[str, Any], findings: Findings, doubts: Doubts) -> f.H
     """
     known = [*f.keys_of(f.Head), *f.TABLES]
     top = {}
+    unknown: list[str] = []
     for key, value in raw.items():
         if key in f.Head.model_fields:
             top[key] = value
         elif key not in f.TABLES:
-            findings.grave("unknown-key", (key,), f'unknown key "{key}"', did_you_mean(key, known))
+            remedy = did_you_mean(key, known)
+            findings.grave("unknown-key", (key,), f'unknown key "{key}"', remedy)
+            unknown.append(key)
+            # What stands in it is left out of account, and not missed.
+            array = next((each for each in f.TABLES if remedy == f'did you mean "{each}"?'), "")
+            if array:
+                _doubt(doubts, array, value if isinstance(value, list) else [value])
     unit = unit_of(raw)
     try:
         return f.Head.model_validate(top, context={"unit": unit})
     except ValidationError as error:
-        _tell(error, top, (), f.Head, findings)
+        _tell(error, top, (), f.Head, findings, unknown)
         doubts.head |= {str(detail["loc"][0]) for detail in error.errors(include_input=False)}
     stand_in = {"dryfit": f.FORMAT, "title": "?", "page": "300 x 300 mm", "pages": MOST_PAGES}
     kept = {key: value for key, value in top.items() if key not in doubts.head}
@@ -135,12 +143,26 @@ def _doubt(doubts: Doubts, array: str, entries: list[Any]) -> None:
     doubts.cuts |= array in ("sheet", "step")
     doubts.takes |= array in ("sheet", "step")
     for entry in entries:
-        names = list(_names_in(entry))
+        names = [name for name in (*_names_in(entry), *_keys_of_parts(array, entry)) if name]
         doubts.nameless |= not names and array != "pocket"
         for name in names:  # a sheet's name may be wrong for what it holds
             doubts.names.update((name, *re.split("[/#]", name)))
-        if isinstance(entry, dict) and isinstance(entry.get("bases"), list):
+        if not isinstance(entry, dict):
+            continue
+        if isinstance(entry.get("bases"), list):
             doubts.names.update(f"{entry.get('name')} {page}" for page in entry["bases"][:400])
+        keys = ("gives", "rest") if array == "step" else ("name",)
+        own = [name for key in keys for name in _names_in(entry.get(key), key)]
+        based = array == "sheet" and entry.keys() & {"base", "bases"}
+        doubts.note_broken("base" if based else array, own)
+
+
+def _keys_of_parts(array: str, entry: Any) -> Iterator[str]:
+    """Names that were written as keys: ``gives = { band = 3 }``."""
+    if array == "step" and isinstance(entry, dict):
+        for key in ("gives", "rest"):
+            if isinstance(entry.get(key), dict):
+                yield from entry[key].keys() - {*f.keys_of(f.GiveTable)}
 
 
 def _names_in(value: Any, key: str = "name") -> Iterator[str]:
@@ -162,18 +184,30 @@ def _tell(
     where: Path,
     model: type[f.Table],
     findings: Findings,
+    misspelt: Sequence[str] = (),
 ) -> None:
     details = error.errors(include_url=False, include_input=False)
     unknown = [str(d["loc"][-1]) for d in details if d["type"] == "extra_forbidden"]
+    written = [key.casefold() for key in (*unknown, *misspelt)]
     for detail in details:
-        if detail["type"] == "missing" and get_close_matches(str(detail["loc"][-1]), unknown):
-            continue  # it is there, misspelt, and told as an unknown key
         path, value, missing = _real_path(raw, detail["loc"])
+        if detail["type"] == "missing" and (
+            get_close_matches(str(detail["loc"][-1]), written) or _named_by_key(path, value)
+        ):
+            continue  # it is there, misspelt, and told as an unknown key
         what, remedy = _in_words(detail, path, value, missing, model)
         if detail["type"] == "extra_forbidden" and model is f.StepTable and len(path) == 1:
-            remedy = _verbs(raw, unknown) or remedy
+            remedy = lacks_verb(raw, unknown) or remedy
+        if detail["type"] == "extra_forbidden" and len(path) == 1:
+            remedy = elsewhere(str(path[0]), model) or remedy
         code = _CODES.get(detail["type"], "wrong-type")
         findings.grave(code, (*where, *path), what, remedy)
+
+
+def _named_by_key(path: Path, value: Any) -> bool:
+    """Whether a part that lacks its name has a key that stands for it, which is told."""
+    keys = set(value) - {*f.keys_of(f.GiveTable)} if isinstance(value, dict) else set()
+    return bool(keys) and bool({"gives", "rest"} & set(path))
 
 
 def _real_path(raw: Any, loc: tuple[int | str, ...]) -> tuple[Path, Any, str]:
@@ -203,11 +237,13 @@ def _in_words(
     kind, context = detail["type"], detail.get("ctx", {})
     key = _entry(path)
     if kind == "missing":
-        return f'"{missing or detail["loc"][-1]}" is missing', "add it"
+        name = missing or str(detail["loc"][-1])
+        return f'"{name}" is missing', f"add {example(name, model)}"
     if kind == "extra_forbidden":
         nested = [_NESTED[part] for part in path[:-1] if part in _NESTED]
         known = f.keys_of(nested[-1] if nested else model)
-        return f"unknown key {key}", did_you_mean(str(path[-1]), known)
+        as_part = named_so(str(path[-1]), value) if nested[-1:] == [f.GiveTable] else ""
+        return f"unknown key {key}", as_part or did_you_mean(str(path[-1]), known)
     if kind == "value_error":
         error = context.get("error", detail["msg"])
         if isinstance(error, LengthError):
@@ -219,9 +255,11 @@ def _in_words(
         remedy = _nearest_word(value, words) or f"write one of {', '.join(words)}"
         explained = _EXPLAINED.get(str(path[-1]) if path else "")
         remedy += f" ({explained})" if explained else ""
-        return f"{key} can't be {_shown(value)}", remedy
+        return f"{key} can't be {shown(value)}", remedy
     if kind in _TYPES:
-        return f"{key} {_TYPES[kind]}", ""
+        if path and path[-1] in ("gives", "rest") and kind != "list_type":
+            return f"{key} must be a name in quotes, or a table in {{ }}", renamed(path[-1], value)
+        return f"{key} {_TYPES[kind]}", retyped(kind, path, value)
     if kind in ("string_too_short", "too_short"):
         return f"{key} must not be empty", ""
     if kind == "string_too_long":
@@ -235,37 +273,14 @@ def _in_words(
     return f"{key}: {detail['msg']}", ""
 
 
-def _verbs(raw: Mapping[str, Any], unknown: list[str]) -> str:
-    """What a step with an unknown key needs when it has no verb; empty when it seems to have."""
-    if any(verb in raw for verb in f.VERBS):
-        return ""
-    known = f.keys_of(f.StepTable)
-    if any(near in f.VERBS for key in unknown for near in get_close_matches(key, known, n=1)):
-        return ""
-    return f'a step has one of {", ".join(f.VERBS)}; for anything else write do = "..."'
-
-
 def _nearest_word(value: Any, words: list[str]) -> str:
     """The word that was probably meant, as a remedy; empty when none clearly was."""
     if isinstance(value, int) and not isinstance(value, bool):
-        near = meant(_shown(value), words)
+        near = meant(shown(value), words)
         return f'did you mean "{near}"?' if near else ""
     if isinstance(value, str) and not isinstance(value, NumberText):
         return did_you_mean(value, words)
     return ""
-
-
-def _shown(value: Any) -> str:
-    """A value as a message repeats it."""
-    if isinstance(value, str):
-        return value if isinstance(value, NumberText) else f'"{value}"'
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, int):  # Python refuses to write a very long one
-        return str(value) if abs(value) < 10**12 else "a number as long as this"
-    if isinstance(value, (list, dict)):
-        return "a list" if isinstance(value, list) else "a table"
-    return str(value)
 
 
 def _entry(path: Path) -> str:

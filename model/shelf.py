@@ -153,7 +153,8 @@ def _head_of_kit(text: str) -> dict[str, Any]:
 
 _TOLD = re.compile(rb'^(did|of|event|steps) = "?(\w+)"?\r?$', re.MULTILINE)
 _STARTS_AGAIN = frozenset(
-    b"done filed scrapped moved left settled skipped extra retracted restored adopted".split()
+    b"done filed scrapped moved left settled skipped extra retracted withdrawn restored "
+    b"adopted".split()
 )
 """What may follow the end of a run and open it again."""
 
@@ -207,7 +208,7 @@ def _progress(data: bytes, steps: int) -> tuple[int, int, bool]:
         else:  # the event's number, which closes it
             if did in (b"done", b"skipped"):
                 standing[value] = count
-            elif did == b"retracted" and of in standing:
+            elif did in (b"retracted", b"withdrawn") and of in standing:
                 taken_back[of] = standing.pop(of)
             elif did == b"restored" and of in taken_back:
                 standing[of] = taken_back.pop(of)

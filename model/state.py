@@ -9,8 +9,8 @@ that can't be made sense of is listed.
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from collections.abc import Callable, Iterable
+from bisect import bisect_left, bisect_right
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from model.doing import Doing
@@ -30,9 +30,10 @@ from model.event import (
     Scrapped,
     Settled,
     Skipped,
+    Withdrawn,
 )
 from model.ledger import Changes, take_back
-from model.plan import Plan
+from model.plan import Plan, StepKind
 from model.spot import Due, Spot
 
 __all__ = ["Due", "Spot", "State", "fold", "refold"]
@@ -93,9 +94,23 @@ class State(Doing):
         """What undo would take back: the first entry of the last answer that stands."""
         return self._history[-1].entries[0] if self._history else None
 
-    def last_undone(self) -> Entry | None:
-        """What redo would say again."""
-        return self._undone[-1].entries[0] if self._undone else None
+    def last_said(self) -> Sequence[Entry]:
+        """All entries of the last answer that stands."""
+        return tuple(self._history[-1].entries) if self._history else ()
+
+    def last_word(self) -> Entry | None:
+        """What can be taken back though paper was cut since: the last word of where things are.
+
+        A step stays done, and so does what was said of paper that is cut up by now.
+
+        Returns:
+            The first entry of the newest such answer; None when there is none.
+        """
+        for said in reversed(self._history):
+            for entry in said.entries:
+                if self._is_word(entry.event):
+                    return entry
+        return None
 
     def standing(self) -> list[Entry]:
         """The entries that stand, without those taken back."""
@@ -126,6 +141,9 @@ class State(Doing):
         if isinstance(event, Retracted):
             fits = self._history and self._history[-1].n == event.of
             return "" if fits else "nothing to undo"
+        if isinstance(event, Withdrawn):
+            word = self.last_word()
+            return "" if word is not None and word.n == event.of else "nothing to undo"
         if isinstance(event, Restored):
             fits = self._undone and self._undone[-1].n == event.of
             return "" if fits else "nothing to redo"
@@ -178,6 +196,8 @@ class State(Doing):
             self._retract(event, entry.n)
         elif isinstance(event, Restored):
             self._restore(event, entry.n)
+        elif isinstance(event, Withdrawn):
+            self._withdraw(event, entry.n)
         elif isinstance(event, Paced):
             self.by_load = event.by_load
         elif isinstance(event, Sat):
@@ -210,10 +230,47 @@ class State(Doing):
         if at == len(self._history) or self._history[at].n != event.of:
             self.ignored.append(n)
             return
-        while len(self._history) > at:
-            said = self._history.pop()
+        self._undone += reversed(self._lift_answers(at))
+
+    def _lift_answers(self, at: int) -> list[_Said]:
+        """Take back the answers from this place of the history on; they are given in order."""
+        lifted = self._history[at:]
+        for said in reversed(lifted):
             take_back(said.changes)
-            self._undone.append(said)
+        del self._history[at:]
+        return lifted
+
+    def _withdraw(self, event: Withdrawn, n: int) -> None:
+        at = bisect_right(self._history, event.of, key=lambda said: said.n) - 1
+        if at < 0 or all(entry.n != event.of for entry in self._history[at].entries):
+            self.ignored.append(n)
+            return
+        # As in `_retract`: words that came after can only be lost ones, and go too.
+        words: list[_Said] = []
+        stays: list[Entry] = []
+        for said in self._history[at:]:
+            apart = [entry for entry in said.entries if self._is_word(entry.event)]
+            stays += [entry for entry in said.entries if entry not in apart]
+            if apart:
+                words.append(_Said(apart[0].n, apart, []))
+        self._lift_answers(at)
+        self._say_again(stays)
+        self._undone += reversed(words)
+
+    def _is_word(self, event: Event) -> bool:
+        """Whether an event says where something is that still is: the rest is cut, or laid."""
+        gone = (Spot.TAKEN, Spot.IN_HAND)
+        if isinstance(event, (Filed, Scrapped, Moved)):
+            return self.where(event.item) not in gone
+        if isinstance(event, Done):
+            index = self.plan.step_at.get(event.step)
+            step = None if index is None else self.plan.steps[index]
+            return (
+                step is not None
+                and step.kind is StepKind.FILL
+                and all(self.where(item) not in gone for item in step.makes)
+            )
+        return not isinstance(event, Skipped)
 
     def _restore(self, event: Restored, n: int) -> None:
         if not any(said.n == event.of for said in reversed(self._undone)):
@@ -223,8 +280,23 @@ class State(Doing):
         while again != event.of:
             said = self._undone.pop()
             again = said.n
-            for entry in said.entries:
-                self._say(entry)
+            # What was taken back from beneath a cut goes back to where it was said.
+            first = said.entries[0].n
+            at = bisect_right(self._history, first, key=lambda other: other.n)
+            later = self._lift_answers(at)
+            self._say_again(entry for each in (said, *later) for entry in each.entries)
+
+    def _say_again(self, entries: Iterable[Entry]) -> None:
+        """Say what was said before: it is no new mistake, and warns of what stands at last."""
+        mistakes = len(self.mistakes)
+        for entry in entries:
+            self._say(entry)
+        del self.mistakes[mistakes:]
+        self.raised = [
+            warning
+            for warning in self.raised
+            if self.warnings.get(warning.id) == warning and warning.id not in self.left
+        ]
 
 
 def fold(

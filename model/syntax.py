@@ -73,7 +73,7 @@ def mend(text: str, line: int, column: int, said: str) -> tuple[int, str]:
     if len(here) > _LONGEST:
         return line, ""
     if _reads(here):
-        return line, _in_its_place(here)
+        return _alone(lines, line), _in_its_place(here)
     for hint, fixed in _fixes(here):
         if _reads(fixed):
             return line, f"{hint}: {fixed.strip()}" if len(fixed) <= 2 * _SHOWN else hint
@@ -110,6 +110,15 @@ def _open_list(lines: list[str], line: int, rest: str) -> tuple[int, str]:
             short = len(fixed) <= 2 * _SHOWN and _reads(fixed)
             return number, f"{close}: {fixed}" if short else close
     return line, "a list lacks its ]"
+
+
+def _alone(lines: list[str], line: int) -> int:
+    """The line of the heading that differs from the others of its array, if that is wrong."""
+    header = _HEADER.fullmatch(lines[line - 1])
+    if not header or not lines[line - 1].strip().startswith("[["):
+        return line
+    alone = re.compile(rf"\s*\[\s*{re.escape(header[1])}\s*\]\s*(?:#.*)?")
+    return next((n for n, text in enumerate(lines[:line], 1) if alone.fullmatch(text)), line)
 
 
 def _in_its_place(here: str) -> str:
@@ -221,6 +230,9 @@ def _lists(key: str, value: str) -> _Fixes:
         yield "one comma too many", f"{key} = {single}"
     for old in (r"\s*;\s*", r"(?<=[\"}])\s+(?=[\"{])"):
         yield _COMMA, f"{key} = {re.sub(old, ', ', single)}"
+    commas = re.sub(r"(?<=[\"\w}])\s+(?=(?:\w+|\"[^\"]*\")\s*=)", ", ", single)
+    if commas != single:
+        yield _COMMA, f"{key} = {commas}"
     inner = single[1:-1].strip()
     if not re.search(r"[{}\[\]]", inner):
         entries, hint = _entries(inner)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from model.event import Done, Event, Extra, Filed, Left, Moved, Scrapped
 from model.kit import PieceKind, Tie
 from model.manner import Manner
 from model.plan import Item, Plan, Role
@@ -128,6 +129,21 @@ class PieceWords:
     def scrapped(self, item_id: str) -> str:
         """Says that a thing was thrown to the scraps."""
         return f"{self.named(self.plan.items[item_id])} is with the scraps."
+
+    def said(self, event: Event) -> str:
+        """What was said of where something is, in few words."""
+        if isinstance(event, Done):
+            step = self.plan.steps[self.plan.step_at[event.step]]
+            label = event.into or self.plan.kit.pockets[step.pocket].label
+            return f"{self.plan.items[step.makes[0]].name} in {self.dot(label)}"
+        if isinstance(event, (Filed, Moved)):
+            name = self.plan.items[event.item].name
+            return f"{name} in {self.dot(event.pocket)}" if event.pocket else f"{name} on the pile"
+        if isinstance(event, Scrapped):
+            return f"{self.plan.items[event.item].name} with the scraps"
+        if isinstance(event, Extra):
+            return "one more scrap"
+        return "a warning left" if isinstance(event, Left) else "a warning settled"
 
     def about_piece(self, item: Item) -> tuple[str, ...]:
         """What helps to place a piece: its page, its like, what it goes with, its side."""

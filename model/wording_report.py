@@ -95,7 +95,10 @@ class ReportWords(StepWords):
         """How the kit's file changed since the session began, and what can be done."""
         said = ["The kit's file was changed since this session began."]
         if change.plan is None:
-            said.append("It can't be used as it is now: " + "; ".join(change.findings[:3]))
+            said += ["It can't be used as it is now:", *change.findings[:_MOST]]
+            more = len(change.findings) - _MOST
+            if more > 0:
+                said.append(f"and {more} more; dryfit check tells all of them")
             return "\n".join(said)
         new = change.plan
         for plan, ids, what in (

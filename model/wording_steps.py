@@ -6,6 +6,7 @@ import re
 from fractions import Fraction
 
 from model.cutting import second_ruler
+from model.event import Event
 from model.geometry import Sure
 from model.kit import Source, Verb, Wait
 from model.plan import Item, Role, Step, StepKind
@@ -29,6 +30,7 @@ _HEADLINES = {
     StepKind.AWAY: "Trimmer away",
     StepKind.DO: "Next",
 }
+_PAPER = {Verb.TEAR: "torn", Verb.PUNCH: "punched"}
 _SIDED = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 _LARGE = {
     StepKind.ASIDE: "aside",
@@ -83,9 +85,29 @@ class StepWords(LayWords):
             StepKind.FILL: "filed",
         }.get(step.kind, "done")
 
-    def was_it_cut(self) -> str:
+    def was_it_cut(self, step: Step) -> str:
         """Asks, before a cut is taken back, whether it was made."""
-        return "Was that cut really made? Paper that is cut stays cut."
+        done = _done_to_paper(step)
+        return f"Was it really {done}? Paper that is {done} stays {done}."
+
+    def it_is_cut(self, step: Step) -> str:
+        """Answers that the cut was made, and nothing is taken back."""
+        return f"Yes, it is {_done_to_paper(step)}: leave it as it is"
+
+    def it_is_not_cut(self, step: Step) -> str:
+        """Answers that the cut was not made."""
+        return f"No, not {_done_to_paper(step)} yet: take it all back"
+
+    def cut_but_take_back(self, step: Step, word: Event, same: bool) -> str:
+        """Answers that the cut was made, but something said of where things are is taken back.
+
+        Args:
+            step: The step that stays done.
+            word: What is taken back.
+            same: Whether it was said together with the step, not before it.
+        """
+        of = "where it went" if same else "what came before"
+        return f"It is {_done_to_paper(step)}: take back {of}, {self.said(word)}"
 
     # What to do
 
@@ -191,26 +213,25 @@ class StepWords(LayWords):
         assert step.mark is not None
         mark = self.mark(step)
         if step.verb is Verb.KNIFE:
-            start = f"With ruler and knife, cut at {mark}."
+            start = f"With ruler and knife, cut at {mark}"
         elif step.mark.sure is Sure.PRINTED:
-            start = "Hold the next printed line at the blade and cut."
+            start = "Hold the next printed line at the blade and cut"
         elif step.mark.sure is Sure.ABOUT:
-            start = f"Hold it at {mark}; the printed line rules. Cut."
+            start = f"Hold it at {mark}; the printed line rules. Cut"
         else:
-            start = f"Hold it at {mark}{',' if ',' in mark else ''} and cut."
-        return f"{start} {self._comes_off(step)}"
+            start = f"Hold it at {mark}{',' if ',' in mark else ''} and cut"
+        return self._comes_off(start, step)
 
-    def _comes_off(self, step: Step) -> str:
+    def _comes_off(self, start: str, step: Step) -> str:
+        """What to do, and what comes of it; no name begins a sentence, so it stays as written."""
         off = self.plan.items[step.makes[0]]
-        named = self.named(off)
-        if off.role is Role.SCRAP:
-            return f"A {named} comes off."
-        return f"{named[:1].upper()}{named[1:]} comes off."
+        what = f"a {self.named(off)}" if off.role is Role.SCRAP else self.named(off)
+        return f"{start}: {what} comes off."
 
     def _tear(self, step: Step) -> str:
         assert step.mark is not None
         width = self.manner.length(step.mark.value)
-        return f"Tear off {width} from the loose edge, against the ruler. {self._comes_off(step)}"
+        return self._comes_off(f"Tear off {width} from the loose edge, against the ruler", step)
 
     @property
     def tearing_ruler(self) -> Fraction:
@@ -345,3 +366,8 @@ class StepWords(LayWords):
     def over(self) -> str:
         """Says that nothing is left to do."""
         return "Every step is done. Look through the closing account."
+
+
+def _done_to_paper(step: Step) -> str:
+    """What paper is once a step is done: cut, torn, punched."""
+    return _PAPER.get(step.verb or Verb.TRIM, "cut")

@@ -30,7 +30,6 @@ OBJECTIONS = {
     "not optional": "This step can't be left out: later steps need what it makes.",
     "begun": "This step is begun; it can't be left out any more.",
     "file first": "File what is on the pile first.",
-    "cut first": "That strip is still to be cut; say first that this cut is made.",
     "stays on the pile": "That stays on the pile: it is still to be cut.",
     "nothing to file": "There is nothing to file yet.",
     "nothing to undo": "There is nothing to take back.",
@@ -74,12 +73,15 @@ class WarningWords(PieceWords):
         """How often a sort of mistake happened, for the account."""
         return f"{count} x {self.warning_name(kind)[:1].lower()}{self.warning_name(kind)[1:]}"
 
-    def warning(self, warning: Warning, belongs: int | Sequence[int]) -> str:
+    def warning(
+        self, warning: Warning, belongs: int | Sequence[int], needless: bool = False
+    ) -> str:
         """What went wrong: the thing, where it is, where it belongs, and why.
 
         Args:
             warning: The warning.
             belongs: Where the things that it names belong, one for each; or one for all.
+            needless: What was to be cut from them was left out.
         """
         if warning.kind is WarningKind.EXTRA_SCRAP or not warning.items:
             return (
@@ -91,7 +93,8 @@ class WarningWords(PieceWords):
         what = self.named(item) if count == 1 else f"{count} of {self.named(item)}"
         here = self.pocket(warning.pocket) if warning.pocket >= 0 else ""
         places = _each(belongs, count)
-        there = self._belongs(item, places)
+        needless = needless and places[-1] < 0
+        there = self._belongs(item, places, needless)
         if warning.kind is WarningKind.WRONG_POCKET:
             return f"WRONG POCKET: {what} went into {here}. {there}"
         if warning.kind is WarningKind.TOO_MANY:
@@ -103,23 +106,28 @@ class WarningWords(PieceWords):
                 return f"{many}. Look again at what is in your hand."
             return f"{many}. {there}"
         if warning.kind is WarningKind.WANTED_SCRAPPED:
-            return f"NOT A SCRAP: {what} is wanted. {there}"
+            wanted = "is not one of the kit's scraps" if needless else "is wanted"
+            return f"NOT A SCRAP: {what} {wanted}. {there}"
         if warning.kind is WarningKind.SCRAP_FILED:
             return f"SCRAP IN A POCKET: {what} went into {here}. No page uses it."
         if warning.kind is WarningKind.STRIP_FILED:
+            if needless:
+                return f"NOT FOR A POCKET: {what} went into {here}. {there}"
             return f"TOO EARLY: {what} went into {here}. It is still to be cut into pieces."
         return (
             f"FILED TWICE: {item.name} is filed already, and now again in {here}. "
             "If that paper is another one, find out which."
         )
 
-    def _belongs(self, item: Item, places: Sequence[int]) -> str:
+    def _belongs(self, item: Item, places: Sequence[int], needless: bool) -> str:
         """Where what a warning names belongs, and why there."""
         many = len(places) > 1
         they = "They belong" if many else "It belongs"
         if item.role is Role.SCRAP:
             return f"{they} with the scraps."
         if places[-1] < 0:
+            if needless:
+                return f"{they} on the pile: what was to be cut of it was left out."
             return f"{they} on the pile, still to be cut."
         apart = list(dict.fromkeys(places))
         if len(apart) > 1:
@@ -136,8 +144,10 @@ class WarningWords(PieceWords):
     def _as_what(self, item: Item) -> str:
         if item.kind is None:
             return ""
-        said = self.ties(item.kind) or ((item.kind.note,) if item.kind.note else ())
-        return f" ({said[0][:1].lower()}{said[0][1:].rstrip('.')})" if said else ""
+        # Names and notes stay as the kit writes them; the words of a tie are ours.
+        ties = [f"{tie[:1].lower()}{tie[1:]}" for tie in self.ties(item.kind)]
+        said = ties or ([item.kind.note] if item.kind.note else [])
+        return f" ({said[0].rstrip('.')})" if said else ""
 
     def remedy(self, warning: Warning, belongs: int | Sequence[int]) -> str:
         """What putting right does, for its key."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from dataclasses import dataclass, field
 
 
@@ -13,6 +14,7 @@ class Kind:
     turns: bool = True
     pins: list[str] = field(default_factory=list)
     inline: str = ""
+    late: int = 0
 
 
 @dataclass
@@ -21,6 +23,7 @@ class Sheet:
     directional: bool
     measured: bool
     verbs: tuple[str, ...]
+    late: int = 0
 
 
 @dataclass
@@ -33,3 +36,15 @@ class Paper:
     copies: int = 1
     sideways: bool = False
     whole: bool = False
+
+
+def widths_of(rng: random.Random, along: int, measured: bool) -> tuple[list[int], bool]:
+    """The widths of the parts in the order of the cuts, and whether all but one are alike."""
+    if measured and rng.random() < 0.5:
+        width = rng.randint(2, max(2, along // 2))
+        most = min(5, (along - 1) // width)
+        count = rng.randint(1, most) if most else 0
+        return [width] * count + [along - width * count], True
+    cuts = sorted(rng.sample(range(1, along), min(rng.randint(1, 4), along - 1)), reverse=True)
+    widths = [a - b for a, b in zip([along, *cuts], [*cuts, 0], strict=True)]
+    return (widths if measured else sorted(widths)), False

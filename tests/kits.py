@@ -14,9 +14,10 @@ from dataclasses import dataclass, field
 from hypothesis import strategies as st
 
 from tests.big_kits import big_kit, q, say_eighths
-from tests.kit_parts import Kind, Paper, Sheet
+from tests.kit_parts import Kind, Paper, Sheet, widths_of
 
 __all__ = ["big_kit", "kit_texts", "random_kit"]
+_WAITS = ("", "trimmer away", "after filing")
 COLOURS = ("navy", "teal", "ivory", "#c33", "Steel Blue", "goldenrod", "plum")
 
 
@@ -160,7 +161,7 @@ class _Maker:
         directional = self.chance(0.3)
         if directional:
             table.append('kind = "print"\ndirectional = true')
-        waits = rng.choice(("",) * 4 + ("trimmer away", "after filing"))
+        waits = rng.choice(("",) * 4 + _WAITS[1:])
         if waits:
             table.append(f"wait = {q(waits)}")
         measured = self.chance(0.8)
@@ -171,7 +172,8 @@ class _Maker:
             table.append("cut_apart = true")
             w, h = page
         self.lines[place] = "\n".join((*table, ""))
-        sheet = Sheet(name, directional, measured, ("knife", "tear") if waits else ("trim",))
+        verbs = ("knife", "tear") if waits else ("trim",)
+        sheet = Sheet(name, directional, measured, verbs, _WAITS.index(waits))
         self._cut(sheet, Paper(name, w, h, whole=True), rng.randint(1, 3))
         return name, bool(waits)
 
@@ -206,7 +208,7 @@ class _Maker:
             across_bed = edge in ("top", "bottom")
         in_height = sideways ^ across_bed
         along = paper.h if in_height else paper.w
-        widths, alike = self._widths(along, sheet.measured)
+        widths, alike = widths_of(rng, along, sheet.measured)
         if len(widths) < 2:
             self._whole_piece(sheet, paper)
             return
@@ -219,18 +221,6 @@ class _Maker:
         self._name_parts(sheet, parts, alike, depth, step)
         self.steps.append("\n".join(step) + "\n")
         self._go_on(sheet, parts, depth)
-
-    def _widths(self, along: int, measured: bool) -> tuple[list[int], bool]:
-        """The widths of the parts in the order of the cuts, and whether all but one are alike."""
-        rng = self.rng
-        if measured and self.chance():
-            width = rng.randint(2, max(2, along // 2))
-            most = min(5, (along - 1) // width)
-            count = rng.randint(1, most) if most else 0
-            return [width] * count + [along - width * count], True
-        cuts = sorted(rng.sample(range(1, along), min(rng.randint(1, 4), along - 1)), reverse=True)
-        widths = [a - b for a, b in zip([along, *cuts], [*cuts, 0], strict=True)]
-        return (widths if measured else sorted(widths)), False
 
     def _marks(self, sheet: Sheet, verb: str, widths: list[int], along: int) -> str:
         if verb == "tear":
@@ -308,7 +298,7 @@ class _Maker:
             part.name = self.new("piece")
             size = (part.w, part.h) if sheet.measured else None
             self.kinds[part.name] = Kind(
-                part.name, part.copies * count, size, not sheet.directional
+                part.name, part.copies * count, size, not sheet.directional, late=sheet.late
             )
         return part.name
 
@@ -330,12 +320,20 @@ class _Maker:
 
     def _whole_piece(self, sheet: Sheet, paper: Paper) -> None:
         """What is too small for the load that was thought of is cut out by hand."""
+        made = "\n".join(self.steps)
+        patterns = [
+            kind.name
+            for kind in self.kinds.values()
+            if kind.late <= sheet.late and q(kind.name) in made
+        ]
         shape = self.new("shape")
-        self.kinds[shape] = Kind(shape, 2 * paper.copies)
+        self.kinds[shape] = Kind(shape, 2 * paper.copies, late=sheet.late)
+        how = f"fussy_cut = {q(paper.name)}"
+        if patterns and self.chance(0.7):
+            how = f"trace = {q(paper.name)}\naround = {q(self.rng.choice(patterns))}"
         times = f"times = {paper.copies}\n" if paper.copies > 1 else ""
-        self.steps.append(
-            f"[[step]]\nfussy_cut = {q(paper.name)}\ngives = [{q(shape)}, {q(shape)}]\n{times}"
-        )
+        optional = "optional = true\n" if self.chance(0.2) else ""
+        self.steps.append(f"[[step]]\n{how}\ngives = [{q(shape)}, {q(shape)}]\n{times}{optional}")
 
     def _go_on(self, sheet: Sheet, parts: list[Paper], depth: int) -> None:
         """Cut the strips again; work on some of the pieces by hand."""
@@ -355,12 +353,13 @@ class _Maker:
         pieces = [p for p in parts if p.name in self.kinds and p.copies == 1]
         if pieces and self.chance(0.2):
             name = self.rng.choice(pieces).name
-            wait = self.rng.choice(("", 'wait = "trimmer away"\n', 'wait = "after filing"\n'))
+            late = self.rng.randrange(3)
+            wait = f"wait = {q(_WAITS[late])}\n" if late else ""
             if self.chance():
                 self.steps.append(f"[[step]]\nslit = {q(name)}\n{wait}")
             else:
                 disc = self.new("disc")
-                self.kinds[disc] = Kind(disc, 3)
+                self.kinds[disc] = Kind(disc, 3, late=max(late, sheet.late))
                 self.steps.append(
                     f"[[step]]\npunch = {q(name)}\n{wait}"
                     f"gives = {{ name = {q(disc)}, count = 3 }}\n"

@@ -6,7 +6,7 @@ import random
 from pathlib import Path
 
 from model.disk import SystemDisk
-from model.event import Entry, from_record, number_of
+from model.event import Entry, Extra, from_record, number_of
 from model.journal import read_journal
 from model.plan import Plan
 from model.reading import read_kit
@@ -55,6 +55,15 @@ def finish(session: Session) -> None:
         session.next()
 
 
+def undo_as_asked(session: Session, rng: random.Random) -> None:
+    """Undo; when it is asked whether the paper is cut, any of the answers."""
+    answer = rng.choice(("not", "word", "made")) if session.undo_unmakes_cut() else "not"
+    if answer == "not":
+        session.undo()
+    elif answer == "word":
+        session.undo_word()
+
+
 def muddle(session: Session, rng: random.Random, least: int = 0) -> None:
     """Say one thing; most often the right one.
 
@@ -70,12 +79,12 @@ def muddle(session: Session, rng: random.Random, least: int = 0) -> None:
     elif rng.randrange(100) >= least:
         session.next()
     else:
-        doing = rng.randrange(9)
+        doing = rng.randrange(12)
         warnings = list(session.state.warnings.values())
         if doing == 0:
             session.scrap()
         elif doing == 1:
-            session.undo()
+            undo_as_asked(session, rng)
         elif doing == 2:
             session.redo()
         elif doing == 3 and warnings:
@@ -86,5 +95,11 @@ def muddle(session: Session, rng: random.Random, least: int = 0) -> None:
             session.pace_by(rng.random() < 0.5)
         elif doing == 6 and session.state.place:
             session.move(rng.choice(list(session.state.place)), rng.randrange(pockets))
+        elif doing == 7 and session.state.pile:
+            session.file_into(rng.randrange(pockets), rng.choice(session.state.pile))
+        elif doing == 8 and warnings:
+            session.answer(rng.choice(warnings), rng.randrange(pockets))
+        elif doing == 9:
+            session.say(Extra())
         else:
             session.file_into(rng.randrange(pockets))

@@ -6,14 +6,19 @@ kit, so that a count that went astray is seen.
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 
 from model.account import account_of
+from model.alerts import alerts_of
 from model.inventory import Inventory
+from model.manner import Manner
 from model.plan import Item, Plan, Role
 from model.session import Session
 from model.state import Spot, State
 from model.warning import WarningKind
+from model.wording import English
+from model.wording_pieces import number_word
 
 
 def is_piece(plan: Plan, id: str) -> bool:
@@ -87,6 +92,37 @@ def check_warnings(state: State) -> None:
             assert all(state.belongs(item) != warning.pocket for item in warning.items)
         if warning.kind is WarningKind.TWICE:
             assert all(state.where(item) >= 0 for item in warning.items)
+
+
+def check_alerts(session: Session) -> None:
+    """What each warning says in words is true now."""
+    state, plan = session.state, session.plan
+    words = English(plan, Manner())
+    alerts = alerts_of(state, words)
+    assert {alert.warning.id for alert in alerts} == state.warnings.keys()
+    for alert in alerts:
+        warning, text = alert.warning, alert.text
+        if not warning.items:
+            continue
+        item = plan.items[warning.items[-1]]
+        place = state.where(item.id)
+        assert item.name in text
+        if warning.pocket >= 0 and warning.kind is not WarningKind.TWICE:
+            assert place == warning.pocket and plan.kit.pockets[place].label in text
+        like = [c.id for c in plan.items.values() if c.group == item.group and is_piece(plan, c.id)]
+        if "TOO MANY" in text:
+            said = re.search(r"holds its (\w+) of", text)
+            lying = [c for c in like if state.where(c) == place and not state.is_stray(c)]
+            assert said and said[1] == number_word(len(lying))
+        if "still to be cut" in text:
+            assert item.id in plan.taken_by
+            assert plan.steps[plan.taken_by[item.id]].id not in state.done
+        if "left out" in text:
+            assert state.done[plan.steps[plan.taken_by[item.id]].id] is False
+        if "is wanted" in text:
+            assert place == Spot.SCRAPS and item.role is not Role.SCRAP
+        if "filed already" in text:
+            assert place >= 0
 
 
 def check_counts(state: State) -> None:
@@ -199,10 +235,40 @@ def check_inventory(session: Session) -> None:
     assert {g: n for g, n in found.items() if n} == dict(on_pile)
 
 
+def check_left_out(state: State) -> None:
+    """A step is left out when it may be, or when what it works with never comes; else not."""
+    plan = state.plan
+    copies: dict[str, list[str]] = {}
+    for item in plan.items.values():
+        copies.setdefault(item.name, []).append(item.id)
+    for step in plan.steps:
+        work = step.work
+        if work is None:
+            continue
+        lacks = misses = any(waived(state, item) for item in (*step.takes, *step.touches))
+        for name in (work.around, *work.needs):
+            known = copies.get(name, ())
+            never = [id for id in known if waived(state, id)]
+            # A copy that is made later, or is cut up by then, is of no use.
+            late = [
+                id
+                for id in known
+                if plan.made_by.get(id, -1) > step.index
+                or plan.taken_by.get(id, step.index) < step.index
+            ]
+            lacks |= 0 < len(known) == len(never)
+            misses |= 0 < len(known) == len({*never, *late})
+        left_out = state.done.get(step.id) is False
+        assert left_out or not lacks
+        assert step.optional or misses or not left_out
+
+
 def check_all(session: Session) -> None:
     """All of it."""
     check_places(session.state)
+    check_left_out(session.state)
     check_warnings(session.state)
+    check_alerts(session)
     check_counts(session.state)
     check_account(session)
     check_inventory(session)

@@ -28,7 +28,9 @@ from model.event import (
     Scrapped,
     Settled,
     Skipped,
+    Withdrawn,
 )
+from model.plan import StepKind
 from model.reading import read_kit
 from model.session import Session, Told
 from model.state import State, fold
@@ -156,6 +158,28 @@ class Crafter(RuleBasedStateMachine):
             self.do("undo")
 
     @rule(times=st.integers(1, 8))
+    def undo_words(self, times: int) -> None:
+        """Paper stays cut: what was said of where things are is taken back, one by one."""
+        session = self.session
+        seen = [session.state.snapshot()]
+        for _ in range(times):
+            word = session.state.last_word()
+            steps = dict(session.state.done)
+            told = session.undo_word()
+            assert told.taken is (word is not None)
+            self.expect(told, seen[-1])
+            if not told.taken:
+                break
+            for step in steps.keys() - session.state.done.keys():
+                assert session.plan.steps[session.plan.step_at[step]].kind is StepKind.FILL
+            assert session.state.done.keys() <= steps.keys()
+            seen.append(session.state.snapshot())
+        if self.rng.random() < 0.5:
+            for before in reversed(seen[:-1]):
+                assert session.redo().taken
+                assert session.state.snapshot() == before
+
+    @rule(times=st.integers(1, 8))
     def redo(self, times: int) -> None:
         for _ in range(times):
             self.do("redo")
@@ -164,7 +188,7 @@ class Crafter(RuleBasedStateMachine):
     def change_pace(self) -> None:
         self.do("pace_by", not self.session.state.by_load)
 
-    @rule(kind=st.integers(0, 8))
+    @rule(kind=st.integers(0, 9))
     def say_anything(self, kind: int) -> None:
         """Things that no key says at this moment."""
         plan, rng = self.session.plan, self.rng
@@ -183,6 +207,7 @@ class Crafter(RuleBasedStateMachine):
             Skipped(step),
             Retracted(number),
             Restored(number),
+            Withdrawn(number),
         )[kind]
         before = self.session.state.snapshot()
         objection = self.session.state.objection(event)

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from model.alerts import alerts_of
+from model.manner import Manner
 from model.session import Session
 from model.state import Spot
 from model.warning import Warning, WarningKind
+from model.wording import English
 from tests.oracle import check_all
 from tests.tables import (
     P12,
@@ -64,6 +67,26 @@ class TestCutAgain:
         to_the_end(session)
         assert all(held == wanted for held, wanted in counts(session))
 
+    def test_a_pocket_whose_own_copy_is_taken_up_holds_nothing_too_many(
+        self, session: Session
+    ) -> None:
+        """Two plates in the pocket of one, and the right one is cut: the other is just wrong."""
+        until_in_hand(session, "A/r/1")
+        session.file_into(P34)
+        until_in_hand(session, "A/r/2")
+        session.file_into(P12)
+        session.move("A/r/1", P12)
+        words = English(session.plan, Manner())
+        assert alerts_of(session.state, words)[0].text.startswith("TOO MANY: 1·2 holds its one")
+        session.leave(only_warning(session))
+        up_to(session, "A/r/2/load")
+        session.next()
+        assert alerts_of(session.state, words)[0].text == (
+            "WRONG POCKET: plate (3 × 4) went into 1·2. It belongs in 3·4: it is used on page 3 "
+            "or 4."
+        )
+        check_all(session)
+
     def test_the_slit_or_punched_piece_stays_where_it_is(self, session: Session) -> None:
         up_to(session, "B/1/punch")
         session.next()
@@ -85,6 +108,24 @@ class TestLeavingOut:
         assert session.state.done["A/r/2/load"] is session.state.done["A/r/2/1"] is False
         assert session.state.due().step == session.plan.steps[19]
         assert session.state.scraps_expected == 3
+
+    def test_a_strip_of_which_nothing_is_cut_is_not_still_to_be_cut(self, session: Session) -> None:
+        up_to(session, "B/r/load")
+        session.skip()
+        words = English(session.plan, Manner())
+        session.file_into(P34, "B/r")
+        assert alerts_of(session.state, words)[0].text == (
+            "NOT FOR A POCKET: other (6 × 12) went into 3·4. It belongs on the pile: what was to "
+            "be cut of it was left out."
+        )
+        check_all(session)
+        session.undo()
+        session.scrap("B/r")
+        assert alerts_of(session.state, words)[0].text == (
+            "NOT A SCRAP: other (6 × 12) is not one of the kit's scraps. It belongs on the pile: "
+            "what was to be cut of it was left out."
+        )
+        check_all(session)
 
     def test_the_piece_stays_in_its_pocket_for_good(self, session: Session) -> None:
         """A plate that is not cut again is wanted; its quarter no longer is."""

@@ -32,7 +32,7 @@ from model.journal_text import write_header, write_record
 ROOT = Path(model.journal.__file__).parent.parent
 KIT = 'dryfit = 1\ntitle = "Two kites"\n\n[[did]]\nnote = """a\nb"""\n\n[[did]]\n'
 BEGUN = datetime(2031, 5, 4, 9, 30, tzinfo=UTC)
-HEADER: Record = {"title": "Two kites", "kit": KIT, "begun": BEGUN}
+HEADER: Record = {"kit": "Two kites", "kit_text": KIT, "begun": BEGUN}
 
 # Whole minutes: RFC 3339, on which TOML 1.0's "Offset Date-Time" rests, writes offsets as hh:mm.
 zones = st.integers(-23 * 60, 23 * 60).map(lambda m: timezone(timedelta(minutes=m)))
@@ -186,7 +186,9 @@ class TestWriting:
 class TestOneWriter:
     def test_the_second_is_told_and_may_come_later(self, path: Path) -> None:
         journal = start(path)
-        with pytest.raises(JournalBusy, match=r"another dryfit has two kites\.toml open"):
+        with pytest.raises(
+            JournalBusy, match=r"^Another dryfit has this session of Two kites open\. .*\.$"
+        ):
             Journal.resume(path)
         journal.close()
         Journal.resume(path)[0].close()

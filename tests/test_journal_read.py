@@ -186,7 +186,7 @@ class TestDamaged:
         path.write_bytes(HEAD + PARTS[1])
         journal, _ = Journal.resume(path)
         for held in (path, journal.path):
-            with pytest.raises(JournalError, match="another dryfit"):
+            with pytest.raises(JournalError, match="Another dryfit"):
                 Journal.resume(held)
         journal.close()
 

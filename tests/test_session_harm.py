@@ -10,13 +10,13 @@ from pathlib import Path
 
 import pytest
 
-from model.event import Entry
+from model.event import Entry, Moved
 from model.folders import demo_folder
 from model.journal import Journal, JournalError, read_journal
 from model.journal_text import write_record
 from model.reading import read_kit
 from model.session import Session, SessionError
-from model.state import fold
+from model.state import State, fold
 from tests.hand_kits import CUT_AGAIN, KITS
 from tests.kits import random_kit
 from tests.muddle import QuickDisk, entries_of, finish, muddle, plan_of_text
@@ -90,6 +90,17 @@ class TestDamage:
         assert again.state.snapshot() == session.state.snapshot()
         assert again.next().n == 9
         again.close()
+
+    def test_a_copy_of_a_filling_that_was_lost_is_not_waited_for_again(self) -> None:
+        """That mats were filed is lost from the journal; that one of them was moved is not."""
+        state = State(plan_of_text(CUT_AGAIN))
+        state.apply(Entry(1, CLOCK, Moved("white mat#1", "3·4")))
+        (warning,) = state.warnings.values()
+        place = state.belongs("white mat#1")
+        assert (place, warning.items) == (0, ("white mat#1",))
+        state.apply(Entry(2, CLOCK, Moved("white mat#1", "1·2")))
+        assert not state.warnings
+        assert not state.ignored
 
     def test_undo_passes_over_undoings_that_were_lost(self) -> None:
         """Entry 4 was taken back before entry 3 could be; the record of that is gone."""

@@ -230,7 +230,7 @@ class TestTwice:
     def test_a_piece_filed_twice_stays_where_it_is(self, session: Session) -> None:
         until_in_hand(session, "A/3")
         session.next()
-        assert session.file_into(P34).taken  # and the key once more
+        assert session.say(Filed("A/3", "3·4")).taken  # and once more
         warning = only_warning(session)
         assert (warning.kind, warning.items, warning.pocket) == (
             WarningKind.TWICE, ("A/3",), P34,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from textual import events
 
-from model.event import Done
+from model.event import Done, Extra, Filed
 from model.plan import Role, StepKind
 from model.state import Spot
 from model.warning import WarningKind
@@ -151,9 +151,11 @@ async def test_one_more_scrap_than_expected_warns(tmp_path):
 
 async def test_a_piece_filed_twice_warns(tmp_path):
     session = begun("harbour", tmp_path)
-    advance(session, StepKind.LOAD)
-    session.next()
-    advance(session, StepKind.LOAD)
+    while True:  # until something was filed, and nothing lies on the pile
+        advance(session, StepKind.LOAD)
+        if not session.state.pile and isinstance(session.state.last_said()[0].event, Filed):
+            break
+        session.next()
     last = session.state.last_filed
     page = session.plan.kit.pockets[session.state.where(last)].pages[0]
     async with table(session) as (pilot, _):
@@ -178,6 +180,37 @@ async def test_a_digit_at_a_cut_says_that_it_was_cut_and_filed(tmp_path):
         await pilot.press(str(wrong.pages[0] % 10))
         assert session.state.where(off) == wrong.index
         assert "WRONG POCKET" in text_of(pilot.app)
+
+
+async def test_a_strip_filed_at_its_cut_is_too_early(tmp_path):
+    session = begun("harbour", tmp_path)
+    while session.plan.items[advance(session, StepKind.CUT).makes[0]].role is not Role.STRIP:
+        session.next()
+    step = session.state.due().step
+    assert step is not None
+    async with table(session) as (pilot, _):
+        await pilot.press("1")
+        assert session.state.done[step.id]
+        assert "TOO EARLY" in text_of(pilot.app)
+        await pilot.press("p")
+        assert session.state.top == step.makes[0]
+        assert not session.state.warnings
+
+
+async def test_no_key_runs_over_one_scrap_too_many(tmp_path):
+    """The screen shows the warning alone: what is due is not in sight."""
+    session = begun("harbour", tmp_path)
+    advance(session, StepKind.CUT)
+    async with table(session) as (pilot, screen):
+        session.say(Extra())
+        screen.look_again()
+        before = session.state.snapshot()
+        await pilot.press("1", "s", "space")
+        assert session.state.snapshot() == before
+        assert "Answer the warning first" in text_of(pilot.app)
+        await pilot.press("p", "space")
+        assert session.state.extra == 0
+        assert session.state.steps_done == before["facts"]["done"] + 1
 
 
 async def test_scrap_at_a_cut_is_what_comes_off(tmp_path):
@@ -264,6 +297,45 @@ async def test_undo_of_a_cut_asks_whether_it_was_made(tmp_path):
         assert session.state.steps_done == done - 1
         await pilot.press("r")
         assert session.state.steps_done == done
+
+
+async def test_what_is_cut_stays_cut_and_where_it_went_is_taken_back(tmp_path):
+    session = begun("harbour", tmp_path)
+    advance(session, filing=True, role=Role.PIECE)
+    async with table(session) as (pilot, screen):
+        earlier = screen.moment.due.item
+        assert earlier is not None
+        await pilot.press("1")
+        step = advance(session, StepKind.CUT)
+        screen.look_again()
+        await pilot.press("5", "u")
+        shown = text_of(pilot.app)
+        assert "Was it really cut?" in shown
+        assert "b  It is cut: take back where it went," in shown
+        await pilot.press("escape", "u", "b")
+        assert session.state.done[step.id]
+        assert screen.moment.due.item == step.makes[0]
+        assert not session.state.warnings
+        await pilot.press("u")
+        assert "It is cut: take back what came before," in text_of(pilot.app)
+        await pilot.press("b")
+        assert session.state.done[step.id]
+        assert session.state.where(earlier) == Spot.PILE
+        await pilot.press("r", "r")
+        assert session.state.where(step.makes[0]) == 2
+        assert session.state.where(earlier) == 0
+
+
+async def test_a_tear_is_asked_about_as_a_tear(tmp_path):
+    session = begun("postcard", tmp_path)
+    advance(session, StepKind.TEAR)
+    async with table(session) as (pilot, _):
+        await pilot.press("space", "u")
+        shown = text_of(pilot.app)
+        assert "Was it really torn? Paper that is torn stays torn." in shown
+        assert "not torn yet" in shown
+        await pilot.press("space")
+        assert session.state.steps_done
 
 
 async def test_cutting_a_whole_load_first_files_from_the_pile(tmp_path):

@@ -18,7 +18,7 @@ from model.lengthtext import LengthStyle
 from model.manner import Manner
 from model.pace import Left
 from model.plan import StepKind
-from model.reading import Read, read_kit
+from model.reading import read_kit
 from model.report import report_data, report_lines, report_text
 from model.session import Session
 from model.state import Spot
@@ -45,6 +45,26 @@ def test_a_wrong_pocket_is_told_with_the_right_one_and_its_pages() -> None:
     assert told == (
         "WRONG POCKET: mat (3 × 12) went into 3·4. It belongs in 1·2: it is used on page 1 or 2."
     )
+
+
+def test_names_and_notes_stand_as_the_kit_writes_them() -> None:
+    """Neither a capital at the beginning of a sentence nor a small letter within one."""
+    text = CUT_AGAIN.replace('"mat"', '"eMat"').replace('"half"', '"LARGE half"')
+    text = text.replace('to = "3·4"\n', 'to = "3·4"\nnote = "A4 fits."\n', 1)
+    session = table(text)
+    words = English(session.plan, Manner())
+    told = []
+    while not session.state.due().over:
+        due = session.state.due()
+        if due.step is not None:
+            told.append(words.sentence(due.step, Spot.PILE))
+        session.next()
+    assert "Hold it at 9 and cut: eMat (3 × 12) comes off." in told
+    assert "Hold it at 6 and cut: LARGE half (6 × 12) comes off." in told
+    assert "Hold it at 2 and cut: a scrap 2 × 3 comes off." in told
+    assert not any("EMat" in text or "lARGE" in text for text in told)
+    session = table(text)
+    assert warn(session, "B/1", P12).endswith("it is used on page 3 or 4 (A4 fits).")
 
 
 def test_how_many_went_wrong_is_told() -> None:
@@ -204,9 +224,27 @@ def test_changed_steps_are_told_by_what_they_are_done_to() -> None:
 
 def test_a_kit_that_cannot_be_read_any_more_is_told_as_such() -> None:
     session = table()
-    broken = Read(None, read_kit("dryfit = 1").findings, "dryfit = 1")
-    said = English(session.plan, Manner()).kit_changed(compare(session.plan, session.state, broken))
-    assert "It can't be used as it is now" in said
+    words = English(session.plan, Manner())
+
+    def told(text: str) -> list[str]:
+        said = words.kit_changed(compare(session.plan, session.state, read_kit(text)))
+        first, second, *lines = said.split("\n")
+        assert first == "The kit's file was changed since this session began."
+        assert second == "It can't be used as it is now:"
+        return lines
+
+    examples = {"page": '"12 x 12"', "pages": "2", "title": '"..."'}
+    missing = [f'"{key}" is missing; add {key} = {value}' for key, value in examples.items()]
+    missing.append("the kit has no steps; add a [[step]]")
+    assert sorted(told("dryfit = 1")) == [f"line 1: {each}" for each in missing]
+    # The same thing on several lines is told once, and a long list is cut short.
+    twice = CUT_AGAIN.replace('to = "1 to 1·2, 1 to 3·4"', 'to = "7·8, 7·8, 7·8"')
+    line = CUT_AGAIN[: CUT_AGAIN.index('to = "1 to 1·2, 1 to 3·4"')].count("\n") + 1
+    (only,) = told(twice.replace('to = "3·4"', 'to = "7·8"'))
+    assert only.startswith(f'lines {line}, {line + 4}: no pocket is labelled "7·8"; ')
+    colours = "".join(f'[[paper]]\nname = "{n}"\nface = "{n}"\n' for n in range(9))
+    *six, last = told(CUT_AGAIN + colours)
+    assert len(six) == 6 and last == "and 3 more; dryfit check tells all of them"
 
 
 # The account

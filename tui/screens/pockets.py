@@ -212,6 +212,6 @@ def words_of_row(row: Row, words: English, ascii: bool) -> list[Line]:
         about.append("from " + ", ".join(row.sources))
     if row.again:
         about.append("cut again later")
-    about += [text.rstrip(".").lower() for text in words.ties(row.kind)]
+    about += [f"{text[:1].lower()}{text[1:]}".rstrip(".") for text in words.ties(row.kind)]
     parts.append(("$text-muted", "  " + "; ".join(about)))
     return parts

@@ -194,12 +194,17 @@ class TableScreen(AppScreen[None]):
             told = self.session.answer(pressing.warning, pocket)
             self._after(told, words.filed(pressing.warning.items[-1], pocket))
             return
+        if self._blocked():
+            return
         item = self.moment.due.item
         told = self.session.file_into(pocket, item)
         self._after(told, words.filed(item, pocket) if item else "")
 
     def action_scrap(self) -> None:
-        """What is in hand was thrown to the scraps."""
+        """What is in hand, or what a warning names, was thrown to the scraps."""
+        pressing = self.moment.pressing
+        if pressing is not None and not pressing.warning.items and self._blocked():
+            return
         item = self.moment.due.item
         self._after(self.session.scrap(item), self.words.scrapped(item) if item else "")
 
@@ -220,28 +225,31 @@ class TableScreen(AppScreen[None]):
 
     def action_undo(self) -> None:
         """Take back what was said last; a cut only if it was not really made."""
-        if self.session.watching or not self.session.undo_unmakes_cut():
+        step = self.session.undo_unmakes()
+        if self.session.watching or step is None:
             self._after(self.session.undo(), "Taken back; r says it again.")
             return
         from tui.screens.dialog import Choice, Dialog
 
+        words, state = self.words, self.session.state
+
         def answer(choice: str | None) -> None:
             if choice == "not":
-                self._after(self.session.undo(), "Taken back: the cut is still to be made.")
+                self._after(self.session.undo(), "Taken back: that is still to be done.")
+            elif choice == "word":
+                told = self.session.undo_word()
+                self._after(told, "Taken back; the paper stays as it is. r says it again.")
             elif choice == "made":
-                self.said = [(" The paper is cut, so the cut stays as said.", "plain")]
+                self.said = [(" The paper is as it is, so nothing is taken back.", "plain")]
                 self.paint()
 
-        self.app.push_screen(
-            Dialog(
-                self.words.was_it_cut(),
-                (
-                    Choice("made", "y", "Yes, it is cut: leave it as it is"),
-                    Choice("not", "n", "No, not cut yet: take it back"),
-                ),
-            ),
-            answer,
-        )
+        choices = [Choice("made", "y", words.it_is_cut(step))]
+        word = state.last_word()
+        if word is not None:
+            same = word in state.last_said()
+            choices.append(Choice("word", "b", words.cut_but_take_back(step, word.event, same)))
+        choices.append(Choice("not", "n", words.it_is_not_cut(step)))
+        self.app.push_screen(Dialog(words.was_it_cut(step), choices), answer)
 
     def action_redo(self) -> None:
         """Say again what was taken back last."""

@@ -59,7 +59,7 @@ class WarningsScreen(ListScreen[None]):
         if alert is not None:
             self._session.put_right(alert.warning)
             self.fill()
-            self.hint(f"{alert.remedy}.".capitalize())
+            self.hint(f"{alert.remedy[:1].upper()}{alert.remedy[1:]}.")
 
     def action_leave_it(self) -> None:
         """Leave the chosen warning for later."""
