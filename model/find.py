@@ -11,6 +11,7 @@ from bisect import bisect_left, bisect_right
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from difflib import get_close_matches
 from fractions import Fraction
 from functools import cache
 from heapq import nsmallest
@@ -31,13 +32,14 @@ _UNKNOWN = 10**12
 """Stands for a difference that nobody knows, larger than any that is."""
 
 # Ordinary words that are no CSS names, or whose CSS colour is not what people mean.
-_OTHER_COLOURS: Mapping[str, str] = {
+COLOUR_SYNONYMS: Mapping[str, str] = {
     "gray": "grey", "golden": "yellow", "mustard": "yellow", "lemon": "yellow", "rust": "orange",
     "rose": "pink", "wine": "red", "burgundy": "red", "scarlet": "red", "cherry": "red",
     "sage": "green", "mint": "green", "moss": "green", "aqua": "teal", "cyan": "teal",
     "kraft": "brown", "buff": "cream", "sand": "cream", "ecru": "cream", "lilac": "purple",
     "charcoal": "grey", "offwhite": "cream", "off-white": "cream", "denim": "blue",
 }  # fmt: skip
+_SHADES = frozenset(("bright", "dark", "deep", "dull", "light", "pale"))
 # Words for colours that one person calls so and the next one otherwise.
 _NEAR: Mapping[str, str] = {
     "red": "pink orange brown", "orange": "red yellow brown", "yellow": "orange cream green",
@@ -200,7 +202,12 @@ class Finder:
 
     def _having(self, word: str) -> set[int]:
         """Everything that a word says something true of."""
-        return self._worded(word) | self._by_colour.get(colour_asked(word), set())
+        found = self._worded(word) | self._by_colour.get(colour_asked(word), set())
+        if found:
+            return found
+        if word in _SHADES:
+            return set(range(len(self._all)))  # nobody is sure of a shade
+        return self._slipped(word)
 
     def _worded(self, word: str) -> set[int]:
         """Everything with a word that begins so; with its singular too."""
@@ -215,6 +222,14 @@ class Finder:
             if numbers:
                 return numbers
         return set()
+
+    def _slipped(self, word: str) -> set[int]:
+        """Everything with a word that is a slip of a key away."""
+        low = bisect_left(self._vocabulary, word[:1])
+        high = bisect_left(self._vocabulary, chr(ord(word[0]) + 1))
+        like = [w for w in self._vocabulary[low:high] if abs(len(w) - len(word)) <= 1]
+        close = get_close_matches(word, like[:_MANY], n=1, cutoff=0.8) if len(word) > 3 else []
+        return set(self._by_word[close[0]]) if close else set()
 
     # Ranking
 
@@ -326,8 +341,8 @@ def colour_asked(word: str) -> str:
     for each in (word, word.removesuffix("ish"), word.removesuffix("dish"), f"{word[:-3]}e"):
         if each in COLOUR_WORDS:
             return each
-        if each in _OTHER_COLOURS:
-            return _OTHER_COLOURS[each]
+        if each in COLOUR_SYNONYMS:
+            return COLOUR_SYNONYMS[each]
     try:
         return colour_word(parse_colour(word)) if word.isalpha() else ""
     except ColourError:

@@ -59,8 +59,9 @@ def sought_of(plan: Plan) -> Iterator[Sought]:
     """
     alike: dict[tuple[object, ...], list[Item]] = {}
     for item in plan.items.values():
-        # A group's copies are of one size; strips and scraps of one name need not be.
-        own = None if item.group else (_sides_of(item), item.sheet)
+        # A group's copies are of one size, but for ribbons; strips and scraps need not be.
+        alike_size = item.group and item.length is None
+        own = None if alike_size else (_sides_of(item), item.sheet)
         key = (item.role, item.name, item.group, item.use, own)
         alike.setdefault(key, []).append(item)
     for items in alike.values():
