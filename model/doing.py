@@ -4,7 +4,19 @@ from __future__ import annotations
 
 from typing import Any
 
-from model.event import Done, Event, Extra, Filed, Left, Moved, Scrapped, Settled, Skipped
+from model.event import (
+    Checked,
+    Done,
+    Event,
+    Extra,
+    Filed,
+    Left,
+    Missed,
+    Moved,
+    Scrapped,
+    Settled,
+    Skipped,
+)
 from model.filing import Filing
 from model.hanging import hanging_on
 from model.plan import Plan, Role, Step, StepKind
@@ -85,6 +97,13 @@ class Doing(Filing):
             return self._scrap(event.item)
         if isinstance(event, Skipped):
             return self._skip(event.step)
+        if isinstance(event, Missed):
+            if self.where(event.item) < 0 or not self._can_lie(event.item):
+                return False
+            self._miss(event.item)
+            return True
+        if isinstance(event, Checked):
+            return self._check(event.pocket)
         if isinstance(event, Extra):
             self._add("extra", 1)
             self._warn(f"extra:{self._n}", WarningKind.EXTRA_SCRAP, (), -1)
@@ -95,6 +114,13 @@ class Doing(Filing):
         if isinstance(event, Settled):
             return self._settle(event.warning)
         return False
+
+    def _check(self, label: str) -> bool:
+        pocket = self._pockets.get(label)
+        if pocket is None:
+            return False
+        self._ledger.set(self.checked, pocket, self._n)
+        return True
 
     def _settle(self, id: str) -> bool:
         warning = self.warnings.get(id)
@@ -216,6 +242,7 @@ class Doing(Filing):
             "held": {pocket: count for pocket, count in self._held.items() if count},
             "wanted": dict(self._wanted),
             "kept": set(self.kept),
+            "checked": dict(self.checked),
             "warnings": dict(self.warnings),
             "left": set(self.left),
             "tally": dict(self._tally),

@@ -98,6 +98,22 @@ class Extra(Event):
 
 
 @dataclass(frozen=True, slots=True)
+class Checked(Event):
+    """A pocket was counted, and held what it should hold by then, and nothing else."""
+
+    did: ClassVar[str] = "checked"
+    pocket: str
+
+
+@dataclass(frozen=True, slots=True)
+class Missed(Event):
+    """A thing that was filed was not in its pocket when that was counted, nor elsewhere."""
+
+    did: ClassVar[str] = "missed"
+    item: str
+
+
+@dataclass(frozen=True, slots=True)
 class Retracted(Event):
     """An earlier event was taken back (undo)."""
 
@@ -209,6 +225,8 @@ _KINDS: dict[str, type[Event]] = {
         Settled,
         Skipped,
         Extra,
+        Checked,
+        Missed,
         Retracted,
         Restored,
         Withdrawn,

@@ -25,6 +25,8 @@ class Filing(Counts):
         warnings: Warnings that stand, by id.
         left: Ids of warnings that were read and left for later.
         kept: Pieces that will not be cut again after all, since that step was left out.
+        checked: Pockets that were counted and held just what they should, with the number of
+            the event; what goes in or out since takes that away.
         mistakes: Every mistake as it happened, also when it was put right or undone.
         raised: The warnings that the last event raised.
     """
@@ -40,6 +42,7 @@ class Filing(Counts):
         self.warnings: dict[str, Warning] = {}
         self.left: dict[str, bool] = {}
         self.kept: dict[str, bool] = {}
+        self.checked: dict[int, int] = {}
         self.mistakes: list[Mistake] = []
         self.raised: list[Warning] = []
         self._noted: set[tuple[int, WarningKind]] = set()
@@ -91,6 +94,10 @@ class Filing(Counts):
     def where(self, item: str) -> int:
         """Where a thing is: a `Spot`, or a pocket's index."""
         return self.place.get(item, Spot.NOWHERE)
+
+    def lying_in(self, pocket: int) -> tuple[str, ...]:
+        """Everything that lies in a pocket, rightly or not, in the order in which it came."""
+        return tuple(item for item, place in self.place.items() if place == pocket)
 
     def is_stray(self, item: str) -> bool:
         """Whether a copy lies in a pocket that has no room for it."""
@@ -170,6 +177,7 @@ class Filing(Counts):
         here = self.where(item)
         thing = self.plan.items[item]
         if here >= 0:
+            self._ledger.set(self.checked, here, GONE)
             for companion in self.plan.companions.get(item, ()):
                 self._ledger.set(self.place, companion, int(Spot.ASIDE))
             if item in self._stray:
@@ -189,6 +197,8 @@ class Filing(Counts):
         elif here == Spot.SCRAPS:
             self._add("thrown", -1)
             self._unwarn(f"scrapped:{item}")
+        elif here == Spot.MISSING:
+            self._unwarn(f"missing:{item}")
         elif here == Spot.NOWHERE:
             self._came(item)
 
@@ -211,6 +221,7 @@ class Filing(Counts):
     def _put(self, items: Sequence[str], pocket: int) -> None:
         """Put things into a pocket, all with one event, and judge it."""
         strays: list[str] = []
+        self._ledger.set(self.checked, pocket, GONE)
         for item in items:
             self._ledger.set(self.place, item, pocket)
             for companion in self.plan.companions.get(item, ()):
@@ -255,6 +266,13 @@ class Filing(Counts):
                 if warning.kind in (WarningKind.EXTRA_SCRAP, WarningKind.WANTED_SCRAPPED):
                     self._ledger.set(self.left, id, GONE)
                     self.raised.append(warning)
+
+    def _miss(self, item: str) -> None:
+        """A thing is not in the pocket that it was filed in."""
+        pocket = self.where(item)
+        self._lift(item)
+        self._ledger.set(self.place, item, int(Spot.MISSING))
+        self._warn(f"missing:{item}", WarningKind.MISSING, (item,), pocket)
 
     def _use(self, item: str, spot: Spot) -> None:
         """Take a thing up to be cut, or note that it is cut up."""

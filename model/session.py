@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from model.event import (
+    Checked,
     Done,
     Event,
     Extra,
     Filed,
     Left,
+    Missed,
     Moved,
     Paced,
     Restored,
@@ -20,6 +22,7 @@ from model.event import (
     Withdrawn,
 )
 from model.plan import Step, StepKind
+from model.recount import Proposal
 from model.run import Run
 from model.session_file import Clock, SessionError, digest, file_name, now
 from model.state import Spot
@@ -194,6 +197,31 @@ class Session(Run):
             raised += told.raised
             first = first or told.n
         return Told(told.objection, tuple(raised), first)
+
+    def checked(self, pocket: int) -> Told:
+        """A pocket was counted: it holds just what it should by now."""
+        return self.say(Checked(self.label(pocket)))
+
+    def missed(self, item: str) -> Told:
+        """A thing is not in the pocket that it was filed in, and was not found elsewhere."""
+        return self.say(Missed(item))
+
+    def accept(self, proposal: Proposal) -> Told:
+        """A proposal was looked at and is true: what it says was found so, and put right.
+
+        Undo takes all of it back at once.
+        """
+        first = 0
+        raised: list[Warning] = []
+        told = Told("nothing to file")
+        for event in proposal.events(self.plan):
+            told = self.say(event, first)
+            if not told.taken:
+                break
+            first = first or told.n
+            raised = [*told.raised] if told.raised else raised
+        standing = tuple(each for each in raised if each.id in self.state.warnings)
+        return Told(told.objection, standing, first)
 
     def leave(self, warning: Warning) -> Told:
         """Answer a warning by leaving it for later."""

@@ -11,6 +11,8 @@ from model.plan import Step
 class Spot(IntEnum):
     """Where a thing is, when it is in no pocket; pockets are their indexes, from 0."""
 
+    MISSING = -8
+    """It was filed, but not there when its pocket was counted."""
     TAKEN = -7
     """Used up: cut into other things."""
     SCRAPS = -6

@@ -16,12 +16,14 @@ from dataclasses import dataclass
 from model.doing import Doing
 from model.event import (
     Adopted,
+    Checked,
     Done,
     Entry,
     Event,
     Filed,
     Foreign,
     Left,
+    Missed,
     Moved,
     Paced,
     Restored,
@@ -124,7 +126,8 @@ class State(Doing):
         The words are codes for `model.wording`: ``not yet``, ``done already``,
         ``no such step``, ``no such thing``, ``no such pocket``, ``not made``, ``in hand``,
         ``cut up``, ``not cut yet``, ``filed with its piece``, ``not optional``, ``begun``,
-        ``no such warning``, ``nothing to undo``, ``nothing to redo``.
+        ``no such warning``, ``nothing to undo``, ``nothing to redo``, ``not filed``,
+        ``not right yet``.
 
         Args:
             event: The event.
@@ -133,6 +136,10 @@ class State(Doing):
             return self._objection_to_step(event)
         if isinstance(event, (Filed, Scrapped, Moved)):
             return self._objection_to_place(event)
+        if isinstance(event, Missed):
+            return self._objection_to_missing(event)
+        if isinstance(event, Checked):
+            return self._objection_to_check(event)
         if isinstance(event, Left):
             return "" if event.warning in self.warnings else "no such warning"
         if isinstance(event, Settled):
@@ -181,6 +188,21 @@ class State(Doing):
         if pocket is None:
             return "no such pocket"
         return "done already" if isinstance(event, Moved) and here == pocket else ""
+
+    def _objection_to_missing(self, event: Missed) -> str:
+        thing = self.plan.items.get(event.item)
+        if thing is None:
+            return "no such thing"
+        if thing.partner:
+            return "filed with its piece"
+        return "" if self.where(event.item) >= 0 else "not filed"
+
+    def _objection_to_check(self, event: Checked) -> str:
+        pocket = self._pockets.get(event.pocket)
+        if pocket is None:
+            return "no such pocket"
+        wrong = any(warning.pocket == pocket for warning in self.warnings.values())
+        return "not right yet" if wrong else ""
 
     # The fold
 

@@ -18,6 +18,8 @@ class WarningKind(StrEnum):
     """What went into a pocket is still to be cut."""
     TWICE = "twice"
     EXTRA_SCRAP = "extra scrap"
+    MISSING = "missing"
+    """It was not in its pocket when that was counted."""
 
     @property
     def settled_by_word(self) -> bool:

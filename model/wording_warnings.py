@@ -43,6 +43,8 @@ OBJECTIONS = {
     "no such thing": "This kit has no such thing.",
     "no such pocket": "There is no such pocket.",
     "no such warning": "That warning is settled already.",
+    "not filed": "That is in no pocket.",
+    "not right yet": "A warning about this pocket stands: put it right first.",
     "kit touched": "The changed kit touches what is done already; the old one stays.",
 }
 """Why something could not be taken in, by the code."""
@@ -55,6 +57,7 @@ _NAMES = {
     WarningKind.STRIP_FILED: "A strip filed before it was cut",
     WarningKind.TWICE: "A piece filed twice",
     WarningKind.EXTRA_SCRAP: "A scrap too many",
+    WarningKind.MISSING: "A piece that was not in its pocket",
 }
 
 
@@ -110,6 +113,8 @@ class WarningWords(PieceWords):
             return f"NOT A SCRAP: {what} {wanted}. {there}"
         if warning.kind is WarningKind.SCRAP_FILED:
             return f"SCRAP IN A POCKET: {what} went into {here}. No page uses it."
+        if warning.kind is WarningKind.MISSING:
+            return f"MISSING: {what} was not in {here} when it was counted. {there}"
         if warning.kind is WarningKind.STRIP_FILED:
             if needless:
                 return f"NOT FOR A POCKET: {what} went into {here}. {there}"
@@ -156,6 +161,8 @@ class WarningWords(PieceWords):
         if warning.kind is WarningKind.TWICE:
             return "it is where it was"
         places = list(dict.fromkeys(_each(belongs, max(1, len(warning.items)))))
+        if warning.kind is WarningKind.MISSING and places[0] >= 0:
+            return f"found, and put into {self.pocket(places[0])}"
         if places[0] >= 0:
             return f"moved to {' and '.join(self.pocket(place) for place in places)}"
         return "moved to the scraps" if places[0] == Spot.SCRAPS else "back on the pile"

@@ -1,0 +1,236 @@
+"""Counting a pocket: what should be in it, what is missing, and where that most likely is.
+
+The journal says what went into a pocket; a count says what is really there. What differs is
+looked for, the likeliest place first, and each place with its reason: where a look-alike of it
+was filed, where the things filed just before and after it went, the scraps, the table.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from model.event import Event, Filed, Moved, Scrapped
+from model.likeness import Likeness, LookAlikes
+from model.plan import Item, Plan
+from model.spot import Spot
+from model.state import State
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """Alike things that the journal has in a pocket.
+
+    Attributes:
+        item: One of them, to name and size them by.
+        copies: All of them, the one filed last at the end.
+        stray: They do not belong there, and a warning says so.
+        companions: What lies with them, by name.
+    """
+
+    item: Item
+    copies: tuple[str, ...]
+    stray: bool
+    companions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """What somebody found in a pocket.
+
+    Attributes:
+        pocket: Its index.
+        missing: What the journal has in it and is not there.
+        others: What is there and the journal has elsewhere.
+    """
+
+    pocket: int
+    missing: tuple[str, ...] = ()
+    others: tuple[str, ...] = ()
+
+    @property
+    def right(self) -> bool:
+        """Whether the journal is right about it."""
+        return not (self.missing or self.others)
+
+
+class Reason(StrEnum):
+    """Why something is looked for at a place."""
+
+    SEEN = "seen"
+    """It was found there by a count."""
+    EXCHANGED = "exchanged"
+    """What was found in its pocket should be there."""
+    LOOK_ALIKE = "look-alike"
+    """A look-alike of it was filed there."""
+    NEXT_FILED = "next filed"
+    """What was filed just before or after it went there."""
+    SCRAPS = "scraps"
+    TABLE = "table"
+    """Nowhere else: on the table, on the trimmer's bed, on the floor."""
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """Where a thing most likely is, and what would be put right.
+
+    Attributes:
+        item: The thing.
+        home: The pocket that the journal has it in, by index.
+        place: Where it most likely is: a pocket's index, or a `Spot`.
+        reason: Why.
+        other: What most likely lies in its stead, where the two were exchanged; empty for none.
+        likeness: What makes them alike, for `Reason.LOOK_ALIKE`, and for what was exchanged.
+    """
+
+    item: str
+    home: int
+    place: int
+    reason: Reason
+    other: str = ""
+    likeness: Likeness | None = None
+
+    def events(self, plan: Plan) -> tuple[Event, ...]:
+        """What is said when it proves true: where each thing was found, then where it is put.
+
+        Args:
+            plan: The plan.
+        """
+        home = plan.kit.pockets[self.home].label
+        back: Event = Moved(self.item, home)
+        if self.place == Spot.SCRAPS:
+            return Scrapped(self.item), back
+        if self.place == Spot.PILE:
+            return Moved(self.item, ""), Filed(self.item, home)
+        there = plan.kit.pockets[self.place].label
+        if not self.other:
+            return Moved(self.item, there), back
+        return Moved(self.item, there), Moved(self.other, home), back, Moved(self.other, there)
+
+
+@dataclass(slots=True)
+class Recount:
+    """Counts pockets of a state, and looks for what is missing.
+
+    Attributes:
+        plan: The plan.
+        state: Where everything is by the journal; it is only read.
+        looks: The plan's look-alikes.
+        counts: The last count of each pocket that was counted.
+        denied: Places that were looked at in vain, with what was looked for there.
+    """
+
+    plan: Plan
+    state: State
+    looks: LookAlikes
+    counts: dict[int, Count] = field(default_factory=dict)
+    denied: set[tuple[str, int]] = field(default_factory=set)
+
+    def lines(self, pocket: int) -> tuple[Line, ...]:
+        """What the journal has in a pocket, alike things together, in the order of the plan.
+
+        Args:
+            pocket: Its index.
+        """
+        found: dict[tuple[str, str, bool], list[str]] = {}
+        for id in self.state.lying_in(pocket):
+            item = self.plan.items[id]
+            if not item.partner:
+                found.setdefault((item.name, item.group, self._stray(id)), []).append(id)
+        order = {id: number for number, id in enumerate(self.plan.items)}
+        lines = [
+            Line(
+                self.plan.items[copies[0]],
+                tuple(copies),
+                stray,
+                tuple(self.plan.items[c].name for c in self.plan.companions.get(copies[0], ())),
+            )
+            for (_, _, stray), copies in found.items()
+        ]
+        return tuple(sorted(lines, key=lambda line: order[line.item.id]))
+
+    def _stray(self, id: str) -> bool:
+        return any(id in warning.items for warning in self.state.warnings.values())
+
+    def missing(self) -> tuple[tuple[str, int], ...]:
+        """What was not in its pocket by the counts, and the pocket; what is settled is not."""
+        return tuple(
+            (item, count.pocket)
+            for count in self.counts.values()
+            for item in count.missing
+            if self.state.where(item) == count.pocket
+        )
+
+    def others(self) -> tuple[tuple[str, int], ...]:
+        """What was found in a pocket and is elsewhere by the journal; what is settled is not."""
+        return tuple(
+            (item, count.pocket)
+            for count in self.counts.values()
+            for item in count.others
+            if self.state.where(item) != count.pocket
+        )
+
+    def proposals(self, item: str) -> tuple[Proposal, ...]:
+        """Where a missing thing most likely is, the likeliest place first.
+
+        Args:
+            item: What was missed by a count.
+        """
+        home = self.state.where(item)
+        seen: set[int] = set()
+        found: list[Proposal] = []
+        for each in self._likely(item, home):
+            if each.place not in seen and (item, each.place) not in self.denied:
+                seen.add(each.place)
+                found.append(each)
+        return tuple(found)
+
+    def _likely(self, item: str, home: int) -> Iterator[Proposal]:
+        alike = self.looks.of(item)
+        like = {id: each for each in alike for id in each.other.copies}
+        for other, pocket in self.others():
+            if self._one_kind(other, item) and pocket != home:
+                yield Proposal(item, home, pocket, Reason.SEEN)
+        here = [other for other, pocket in self.others() if pocket == home]
+        for other in sorted(here, key=lambda id: id not in like):
+            place = self.state.where(other)
+            if place >= 0 and place != home and self._may_be_in(item, place):
+                yield Proposal(item, home, place, Reason.EXCHANGED, other, like.get(other))
+        if not here:
+            for each in alike:
+                for other in each.other.copies:
+                    place = self.state.where(other)
+                    if place >= 0 and place != home and self._may_be_in(item, place):
+                        yield Proposal(item, home, place, Reason.LOOK_ALIKE, other, each)
+        for place in self._filed_beside(item):
+            if place != home and self._may_be_in(item, place):
+                yield Proposal(item, home, place, Reason.NEXT_FILED)
+        yield Proposal(item, home, Spot.SCRAPS, Reason.SCRAPS)
+        yield Proposal(item, home, Spot.PILE, Reason.TABLE)
+
+    def _may_be_in(self, item: str, pocket: int) -> bool:
+        """Whether a pocket may hold a thing unknown: it was not counted, or it was seen there."""
+        count = self.counts.get(pocket)
+        return count is None or any(self._one_kind(other, item) for other in count.others)
+
+    def _one_kind(self, one: str, other: str) -> bool:
+        a, b = self.plan.items[one], self.plan.items[other]
+        return one == other or (bool(a.group) and a.group == b.group)
+
+    def _filed_beside(self, item: str) -> Sequence[int]:
+        """The pockets that what was filed just before and after a thing went into."""
+        filed = [
+            (entry.event.item, entry.event.pocket)
+            for entry in self.state.standing()
+            if isinstance(entry.event, (Filed, Moved)) and entry.event.pocket
+        ]
+        at = [number for number, (id, _) in enumerate(filed) if id == item]
+        labels: Mapping[str, int] = {p.label: p.index for p in self.plan.kit.pockets}
+        near: dict[int, None] = {}
+        for number in reversed(at):
+            for distance in (1, 2):
+                for beside in (number - distance, number + distance):
+                    if 0 <= beside < len(filed):
+                        near[labels[filed[beside][1]]] = None
+        return list(near)
