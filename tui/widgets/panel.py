@@ -85,10 +85,6 @@ class Panel(Lines):
         self._make = make
         self.compose_lines()
 
-    def _needed(self, width: int) -> int:
-        """The rows that it would fill at a width."""
-        return len(self._make(width, _MOST)) if self._make is not None else 0
-
     def _clamped(self, rows: int) -> int:
         """As many rows as the styles allow."""
         least, most = self.styles.min_height, self.styles.max_height
@@ -97,7 +93,7 @@ class Panel(Lines):
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         """The rows it needs, for ``height: auto``."""
-        return self._needed(width)
+        return len(self._make(width, _MOST)) if self._make is not None else 0
 
     def style_of(self, tone: Tone) -> Style:
         """The style of a tone, looked up once per change of the styles."""
@@ -118,17 +114,18 @@ class Panel(Lines):
         width, height = self.size
         if self._make is None or not (width and height and self.is_attached):
             return
-        before, after = self._rows, self._make(width, height)
+        auto = self.styles.is_auto_height
+        before, after = self._rows, self._make(width, _MOST if auto else height)
+        if auto and self._clamped(len(after)) != height:
+            self.refresh(layout=True)
+        if len(after) > height:
+            after = self._make(width, height)  # which says that there is more
         kept = len(before) if self._made_width == width else 0
         if kept and before == after:
             return
         old = self.lines
         if not kept or len(self._strips) > _KEPT:
             self._strips.clear()
-        if self.styles.is_auto_height:
-            rows = len(after) if len(after) < height else self._needed(width)
-            if self._clamped(rows) != height:
-                self.refresh(layout=True)
         self._rows, self._made_width = after, width
         self.set_lines(
             old[y] if y < kept and before[y] == row else self._strip(row, width)
