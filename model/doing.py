@@ -6,6 +6,7 @@ from typing import Any
 
 from model.event import (
     Checked,
+    Deferred,
     Done,
     Event,
     Extra,
@@ -16,74 +17,16 @@ from model.event import (
     Scrapped,
     Settled,
     Skipped,
+    TakenUp,
 )
-from model.filing import Filing
-from model.hanging import hanging_on
-from model.plan import Plan, Role, Step, StepKind
-from model.spot import Due, Spot
+from model.plan import Role, StepKind
+from model.spot import Spot
+from model.turns import Turns
 from model.warning import WarningKind
 
 
-class Doing(Filing):
-    """What has been done, and what is due.
-
-    Attributes:
-        done: Steps that were done (True) or left out (False), by id.
-        by_load: Whether a whole load is cut before its pieces are filed.
-    """
-
-    def __init__(self, plan: Plan) -> None:
-        """Nothing done yet.
-
-        Args:
-            plan: The plan.
-        """
-        super().__init__(plan)
-        self.done: dict[str, bool] = {}
-        self.by_load = False
-        self._facts: dict[str, Any] = {"cursor": 0, "done": 0, "last filed": ""}
-
-    @property
-    def cursor(self) -> int:
-        """The index of the first step that is neither done nor left out."""
-        return int(self._facts["cursor"])
-
-    @property
-    def steps_done(self) -> int:
-        """How many steps are done or left out."""
-        return int(self._facts["done"])
-
-    @property
-    def last_filed(self) -> str:
-        """The thing that was filed last; empty at first."""
-        return str(self._facts["last filed"])
-
-    def step(self) -> Step | None:
-        """The next step; None when all are done."""
-        steps = self.plan.steps
-        return steps[self.cursor] if self.cursor < len(steps) else None
-
-    def due(self) -> Due:
-        """What is to be done next: file what is on the pile, or take the next step."""
-        step = self.step()
-        top = self.top_to_file
-        mid_load = step is not None and step.kind in (StepKind.CUT, StepKind.TEAR)
-        if top is None or (self.by_load and mid_load):
-            return Due(step, None)
-        return Due(None, top)
-
-    def may_skip(self, step: Step) -> bool:
-        """Whether a step may be left out: an optional one that is not begun."""
-        return step.optional and step.kind not in (StepKind.CUT, StepKind.TEAR)
-
-    def hangs_on(self, step: Step) -> list[Step]:
-        """What is left out with a step, in order; see `model.hanging`."""
-        return hanging_on(self.plan, self.done, step)
-
-    def needless(self, item: str) -> bool:
-        """Whether a thing was to be cut, and all that was left out."""
-        taker = self.plan.taken_by.get(item)
-        return taker is not None and self.done.get(self.plan.steps[taker].id) is False
+class Doing(Turns):
+    """What has been done, and what was said of it."""
 
     # What was said
 
@@ -104,6 +47,13 @@ class Doing(Filing):
             return True
         if isinstance(event, Checked):
             return self._check(event.pocket)
+        if isinstance(event, Deferred):
+            return self._defer(event.sheet)
+        if isinstance(event, TakenUp):
+            if event.sheet not in self.deferred or self.mid_load:
+                return False
+            self._take_up((event.sheet,))
+            return True
         if isinstance(event, Extra):
             self._add("extra", 1)
             self._warn(f"extra:{self._n}", WarningKind.EXTRA_SCRAP, (), -1)
@@ -156,15 +106,6 @@ class Doing(Filing):
         self._mark_done(step, True)
         return True
 
-    def _mark_done(self, step: Step, really: bool) -> None:
-        self._ledger.set(self.done, step.id, really)
-        self._ledger.set(self._facts, "done", self.steps_done + 1)
-        cursor = self.cursor
-        steps = self.plan.steps
-        while cursor < len(steps) and steps[cursor].id in self.done:
-            cursor += 1
-        self._ledger.set(self._facts, "cursor", cursor)
-
     def _file(self, event: Filed | Moved) -> bool:
         item = event.item
         if not self._can_lie(item):
@@ -187,7 +128,6 @@ class Doing(Filing):
                 return False
         self._lift(item)
         self._put((item,), pocket)
-        self._ledger.set(self._facts, "last filed", item)
         return True
 
     def _scrap(self, item: str) -> bool:
@@ -247,5 +187,7 @@ class Doing(Filing):
             "left": set(self.left),
             "tally": dict(self._tally),
             "facts": dict(self._facts),
+            "deferred": dict(self.deferred),
+            "waits": set(self._waits),
             "by load": self.by_load,
         }

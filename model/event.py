@@ -98,6 +98,22 @@ class Extra(Event):
 
 
 @dataclass(frozen=True, slots=True)
+class Deferred(Event):
+    """A sheet is put off: it is trimmed after all others."""
+
+    did: ClassVar[str] = "deferred"
+    sheet: str
+
+
+@dataclass(frozen=True, slots=True)
+class TakenUp(Event):
+    """A sheet that was put off is taken up again."""
+
+    did: ClassVar[str] = "taken up"
+    sheet: str
+
+
+@dataclass(frozen=True, slots=True)
 class Checked(Event):
     """A pocket was counted, and held what it should hold by then, and nothing else."""
 
@@ -225,6 +241,8 @@ _KINDS: dict[str, type[Event]] = {
         Settled,
         Skipped,
         Extra,
+        Deferred,
+        TakenUp,
         Checked,
         Missed,
         Retracted,

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from model.event import (
     Checked,
+    Deferred,
     Done,
     Event,
     Extra,
@@ -19,6 +20,7 @@ from model.event import (
     Scrapped,
     Settled,
     Skipped,
+    TakenUp,
     Withdrawn,
 )
 from model.plan import Step, StepKind
@@ -197,6 +199,19 @@ class Session(Run):
             raised += told.raised
             first = first or told.n
         return Told(told.objection, tuple(raised), first)
+
+    def defer(self, sheet: str = "") -> Told:
+        """Put a sheet off, to be trimmed after all others.
+
+        Args:
+            sheet: Its name; by default the sheet that is to be cut next.
+        """
+        step = self.state.step()
+        return self.say(Deferred(sheet or (step.sheet if step else "")))
+
+    def take_up(self, sheet: str) -> Told:
+        """Take up a sheet that was put off."""
+        return self.say(TakenUp(sheet))
 
     def checked(self, pocket: int) -> Told:
         """A pocket was counted: it holds just what it should by now."""

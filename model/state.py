@@ -17,6 +17,7 @@ from model.doing import Doing
 from model.event import (
     Adopted,
     Checked,
+    Deferred,
     Done,
     Entry,
     Event,
@@ -32,6 +33,7 @@ from model.event import (
     Scrapped,
     Settled,
     Skipped,
+    TakenUp,
     Withdrawn,
 )
 from model.ledger import Changes, take_back
@@ -127,7 +129,7 @@ class State(Doing):
         ``no such step``, ``no such thing``, ``no such pocket``, ``not made``, ``in hand``,
         ``cut up``, ``not cut yet``, ``filed with its piece``, ``not optional``, ``begun``,
         ``no such warning``, ``nothing to undo``, ``nothing to redo``, ``not filed``,
-        ``not right yet``.
+        ``not right yet``, ``finish the load``, ``last already``, ``not put off``.
 
         Args:
             event: The event.
@@ -140,6 +142,12 @@ class State(Doing):
             return self._objection_to_missing(event)
         if isinstance(event, Checked):
             return self._objection_to_check(event)
+        if isinstance(event, Deferred):
+            return self.not_deferrable(event.sheet)
+        if isinstance(event, TakenUp):
+            if event.sheet not in self.deferred:
+                return "not put off"
+            return "finish the load" if self.mid_load else ""
         if isinstance(event, Left):
             return "" if event.warning in self.warnings else "no such warning"
         if isinstance(event, Settled):

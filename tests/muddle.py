@@ -79,7 +79,7 @@ def muddle(session: Session, rng: random.Random, least: int = 0) -> None:
     elif rng.randrange(100) >= least:
         session.next()
     else:
-        doing = rng.randrange(12)
+        doing = rng.randrange(15)
         warnings = list(session.state.warnings.values())
         if doing == 0:
             session.scrap()
@@ -101,5 +101,13 @@ def muddle(session: Session, rng: random.Random, least: int = 0) -> None:
             session.answer(rng.choice(warnings), rng.randrange(pockets))
         elif doing == 9:
             session.say(Extra())
+        elif doing == 10:
+            session.defer(rng.choice(session.plan.kit.sheets).name)
+        elif doing == 11 and session.state.deferred:
+            session.take_up(rng.choice(list(session.state.deferred)))
+        elif doing == 12 and session.state.place:
+            session.missed(rng.choice(list(session.state.place)))
+        elif doing == 13:
+            session.checked(rng.randrange(pockets))
         else:
             session.file_into(rng.randrange(pockets))

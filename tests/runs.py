@@ -91,6 +91,24 @@ class Crafter(RuleBasedStateMachine):
         self.do("scrap")
 
     @rule()
+    def defer(self) -> None:
+        self.do("defer", self.rng.choice(self.session.plan.kit.sheets).name)
+
+    @precondition(lambda self: self.session.state.deferred)
+    @rule()
+    def take_up(self) -> None:
+        self.do("take_up", self.rng.choice(list(self.session.state.deferred)))
+
+    @precondition(lambda self: self.session.state.place)
+    @rule()
+    def miss(self) -> None:
+        self.do("missed", self.rng.choice(list(self.session.state.place)))
+
+    @rule()
+    def check(self) -> None:
+        self.do("checked", self.rng.randrange(len(self.session.plan.kit.pockets)))
+
+    @rule()
     def extra(self) -> None:
         before = self.session.state.snapshot()
         self.expect(self.session.say(Extra()), before)
