@@ -109,7 +109,7 @@ class Deferred(Event):
 class TakenUp(Event):
     """A sheet that was put off is taken up again."""
 
-    did: ClassVar[str] = "taken up"
+    did: ClassVar[str] = "resumed"
     sheet: str
 
 

@@ -78,7 +78,8 @@ def check_warnings(state: State) -> None:
             continue
         scrap, piece = item.role is Role.SCRAP, is_piece(state.plan, item.id)
         astray = place >= 0 and (not piece or state.is_stray(item.id))
-        if astray or (place == Spot.SCRAPS and not scrap):
+        lost = place == Spot.MISSING
+        if astray or lost or (place == Spot.SCRAPS and not scrap):
             wrong.add(item.id)
     assert named == Counter(wrong)
     assert state.left.keys() <= state.warnings.keys()
@@ -107,7 +108,10 @@ def check_alerts(session: Session) -> None:
         item = plan.items[warning.items[-1]]
         place = state.where(item.id)
         assert item.name in text
-        if warning.pocket >= 0 and warning.kind is not WarningKind.TWICE:
+        if warning.kind is WarningKind.MISSING:
+            assert place == Spot.MISSING
+            assert plan.kit.pockets[warning.pocket].label in text
+        elif warning.pocket >= 0 and warning.kind is not WarningKind.TWICE:
             assert place == warning.pocket and plan.kit.pockets[place].label in text
         like = [c.id for c in plan.items.values() if c.group == item.group and is_piece(plan, c.id)]
         if "TOO MANY" in text:
