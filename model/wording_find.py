@@ -1,0 +1,177 @@
+"""Sentences on what a thing is: what was found, what is alike, what it backs, what is missing."""
+
+from __future__ import annotations
+
+from model.find import Found, Match
+from model.geometry import PaperSide
+from model.likeness import Likeness, Tell
+from model.plan import Item, Role
+from model.recount import Line, Proposal, Reason
+from model.spot import Spot
+from model.state import State
+from model.thin import Backing
+from model.wording_pieces import PieceWords, counted, listed, some
+
+_MOST_POCKETS = 3
+
+
+class FindWords(PieceWords):
+    """Words on telling things apart, and finding them."""
+
+    # Find
+
+    def find_hint(self) -> str:
+        """What can be typed to find a piece."""
+        return "Type what your ruler says, a colour, or words on it: 3 x 8 green, hello"
+
+    def found(self, found: Found) -> str:
+        """How much was found, and in which reading."""
+        as_unit = ""
+        if found.query.unit is not None and found.query.unit is not self.manner.style.unit:
+            as_unit = f" (read in {found.query.unit})"
+        if found.query.empty:
+            return self.find_hint()
+        if not found.matches:
+            return "Nothing in this kit is like that."
+        if not found.exact:
+            return f"None is just so{as_unit}. The nearest:"
+        more = f", and {found.more} more" if found.more else ""
+        return f"{counted(len(found.matches), 'kind')} like that{as_unit}{more}:"
+
+    def match(self, match: Match, state: State) -> tuple[str, str, str]:
+        """A match: what it is, where it goes, and how it differs or where it is now."""
+        item = self.plan.items[match.copy]
+        goes = self._bound_for(match.sought.item, match, state)
+        return self.named(item), goes, self._standing(match, state)
+
+    def _bound_for(self, item: Item, match: Match, state: State) -> str:
+        if item.role in (Role.SHEET, Role.BASE):
+            base = self.plan.sheets[item.name].base
+            return f"base of page {base}" if base else "a sheet to be cut"
+        if item.role is Role.PIECE:
+            group = self.plan.groups.get(item.group)
+            if group is None or not group.wanted:
+                return "to be cut again"
+            if match.place < 0 or state.is_stray(match.copy):
+                return self.goes(item, match.belongs)
+            pockets = [self.pocket(pocket) for pocket in group.wanted]
+            return f"pocket {some(pockets, _MOST_POCKETS)}"
+        return self.goes(item, match.belongs)
+
+    def _standing(self, match: Match, state: State) -> str:
+        said: list[str] = []
+        if "size" in match.misses:
+            said.append(f"{self.manner.length(match.off)} off")
+        if "colour" in match.misses:
+            said.append("another colour")
+        said += [f'not "{word}"' for word in match.misses if word not in ("size", "colour")]
+        copies = match.sought.copies
+        filed = sum(state.where(id) >= 0 for id in copies)
+        piles = sum(state.where(id) == Spot.PILE for id in copies)
+        if match.sought.item.role is Role.PIECE:
+            said.append(f"{filed} of {len(copies)} filed")
+            if piles:
+                said.append(f"{piles} on the pile")
+        else:
+            said.append(self.at_place(match.place))
+        return ", ".join(said)
+
+    # Look-alikes
+
+    def alike(self, likeness: Likeness) -> str:
+        """What a thing must not be taken for, and what tells them apart."""
+        return f"Not {self._other(likeness)}: {self.tell(likeness)}."
+
+    def _other(self, likeness: Likeness) -> str:
+        other = likeness.other.item
+        if other.role is Role.SCRAP:
+            return "a scrap"
+        group = self.plan.groups.get(other.group)
+        if group is None or not group.wanted:
+            return f"the {other.name}, which is cut again"
+        pockets = listed([self.pocket(pocket) for pocket in list(group.wanted)[:_MOST_POCKETS]])
+        return f"the {other.name} for {pockets}"
+
+    def tell(self, likeness: Likeness) -> str:
+        """The one measurement or mark that tells two things apart."""
+        one, other = likeness.one.item, likeness.other.item
+        if likeness.tell in (Tell.LONG, Tell.SHORT):
+            side = 1 if likeness.tell is Tell.LONG else 0
+            word = "long" if likeness.tell is Tell.LONG else "wide"
+            this, that = (
+                self.manner.length(sides[side], unit=False)
+                for sides in (likeness.one.sides, likeness.other.sides)
+            )
+            return f"this one is {this} {word}, that one {that}"
+        if likeness.tell is Tell.PRINTED:
+            return self._printed_apart(one, other)
+        if likeness.tell is Tell.TORN:
+            torn = one.stock is not None and bool(one.stock.torn)
+            return f"{'this' if torn else 'that'} one has a torn edge"
+        if likeness.tell is Tell.PATTERN:
+            return (
+                f"this one is {self._side(one, one.use)}, that one {self._side(other, other.use)}"
+            )
+        backs: list[PaperSide] = ["reverse" if i.use == "face" else "face" for i in (one, other)]
+        return (
+            f"turned over, this one is {self._side(one, backs[0])}, "
+            f"that one {self._side(other, backs[1])}"
+        )
+
+    def _printed_apart(self, one: Item, other: Item) -> str:
+        for item, which in ((one, "this"), (other, "that")):
+            if item.kind is not None and self.printed(item.kind):
+                return f"{which} one {self.printed(item.kind)}"
+        return "look at what is printed on them"
+
+    def _side(self, item: Item, side: PaperSide) -> str:
+        return item.paper.side(side).name if item.paper is not None else "another paper"
+
+    # Thin strips
+
+    def backing(self, backing: Backing) -> str:
+        """What a thin strip most likely backs, where the kit does not say."""
+        where = listed([self.pocket(pocket) for pocket in backing.pockets[:_MOST_POCKETS]])
+        reveal = self.manner.length(backing.reveal)
+        return (
+            f"A thin strip: most likely it backs the {backing.other}"
+            f"{f' in {where}' if where else ''}, showing {reveal} on either side."
+        )
+
+    # Counting
+
+    def count_line(self, line: Line) -> str:
+        """What the journal has in a pocket, for ticking off."""
+        beside = f", with {listed(line.companions)}" if line.companions else ""
+        many = f"{len(line.copies)} x " if len(line.copies) > 1 else ""
+        return f"{many}{self.named(line.item)}{beside}"
+
+    def proposal(self, proposal: Proposal) -> str:
+        """Where something missing most likely is, why, and what to do."""
+        item = self.plan.items[proposal.item]
+        home = self.pocket(proposal.home)
+        start = f"{self.named(item)} is not in {home}."
+        there = self.at_place(proposal.place)
+        if proposal.reason is Reason.TABLE:
+            return f"{start} Look on the table, under the trimmer, and on the floor."
+        if proposal.reason is Reason.SCRAPS:
+            return f"{start} Look among the scraps."
+        if proposal.reason is Reason.NEXT_FILED:
+            return f"{start} Look {there}: what was filed just before or after it went there."
+        if proposal.reason is Reason.SEEN:
+            return f"{start} It was found {there} by your count: put it back into {home}."
+        other = self.named(self.plan.items[proposal.other])
+        apart = f" ({self.tell(proposal.likeness)})" if proposal.likeness is not None else ""
+        if proposal.reason is Reason.EXCHANGED:
+            return (
+                f"{start} {other} was found in its place, and belongs {there}: most likely the two "
+                f"were exchanged{apart}. Look {there}, and put each into its own pocket."
+            )
+        return (
+            f"{start} {other}, filed {there}, looks like it{apart}: most likely the two were "
+            f"exchanged. Look {there}, and put each into its own pocket."
+        )
+
+    def count_right(self, pocket: int) -> str:
+        """A pocket holds just what it should."""
+        return f"{self.pocket(pocket)} is counted, and right."
