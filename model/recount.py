@@ -66,6 +66,8 @@ class Reason(StrEnum):
     """A look-alike of it was filed there."""
     NEXT_FILED = "next filed"
     """What was filed just before or after it went there."""
+    STRAY = "stray"
+    """It is missed nowhere, but was found in a pocket that the journal does not have it in."""
     SCRAPS = "scraps"
     TABLE = "table"
     """Nowhere else: on the table, on the trimmer's bed, on the floor."""
@@ -105,7 +107,8 @@ class Proposal:
             return Moved(self.item, ""), Filed(self.item, home)
         there = plan.kit.pockets[self.place].label
         if not self.other:
-            return Moved(self.item, there), back
+            found: Event = Moved(self.item, there)
+            return (found,) if self.place == self.home else (found, back)
         return Moved(self.item, there), Moved(self.other, home), back, Moved(self.other, there)
 
 
@@ -119,6 +122,7 @@ class Recount:
         looks: The plan's look-alikes.
         counts: The last count of each pocket that was counted.
         denied: Places that were looked at in vain, with what was looked for there.
+        settled: What was missed or found by a count and is put right by now, with the pocket.
     """
 
     plan: Plan
@@ -126,6 +130,7 @@ class Recount:
     looks: LookAlikes
     counts: dict[int, Count] = field(default_factory=dict)
     denied: set[tuple[str, int]] = field(default_factory=set)
+    settled: set[tuple[str, int]] = field(default_factory=set)
 
     def lines(self, pocket: int) -> tuple[Line, ...]:
         """What the journal has in a pocket, alike things together, in the order of the plan.
@@ -159,7 +164,7 @@ class Recount:
             (item, count.pocket)
             for count in self.counts.values()
             for item in count.missing
-            if self.state.where(item) == count.pocket
+            if self.state.where(item) == count.pocket and (item, count.pocket) not in self.settled
         )
 
     def others(self) -> tuple[tuple[str, int], ...]:
@@ -168,8 +173,44 @@ class Recount:
             (item, count.pocket)
             for count in self.counts.values()
             for item in count.others
-            if self.state.where(item) != count.pocket
+            if self.state.where(item) != count.pocket and (item, count.pocket) not in self.settled
         )
+
+    def right(self) -> tuple[int, ...]:
+        """The pockets that were counted, and are right by now."""
+        open_ = {pocket for _, pocket in (*self.missing(), *self.others())}
+        return tuple(pocket for pocket in self.counts if pocket not in open_)
+
+    def accept(self, proposal: Proposal) -> None:
+        """A proposal was looked at, is true, and was put right."""
+        self.settled.add((proposal.item, proposal.home))
+        if proposal.other:
+            self.settled.add((proposal.other, proposal.home))
+        for item, pocket in self.others():
+            if pocket == proposal.place and self._one_kind(item, proposal.item):
+                self.settled.add((item, pocket))
+                return
+
+    def deny(self, proposal: Proposal) -> None:
+        """A proposal was looked at, and is not true."""
+        self.denied.add((proposal.item, proposal.place))
+
+    def give_up(self, item: str, pocket: int) -> None:
+        """Something is not found anywhere for now."""
+        self.settled.add((item, pocket))
+
+    def returns(self) -> tuple[Proposal, ...]:
+        """What was found in a pocket and is missed nowhere: where it is to be put.
+
+        What by the journal is not made yet, or is cut up, can't be: it is left out.
+        """
+        found: list[Proposal] = []
+        for item, pocket in self.others():
+            home = self.state.belongs(item)
+            at_hand = self.state.where(item) >= 0 or self.state.where(item) == Spot.PILE
+            if at_hand and home >= 0:
+                found.append(Proposal(item, home, pocket, Reason.STRAY))
+        return tuple(found)
 
     def proposals(self, item: str) -> tuple[Proposal, ...]:
         """Where a missing thing most likely is, the likeliest place first.

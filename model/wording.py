@@ -6,9 +6,10 @@ the same methods. Nothing here decides anything.
 
 from __future__ import annotations
 
+from model.wording_find import FindWords
 from model.wording_report import ReportWords
 from model.wording_warnings import WarningWords
 
 
-class English(WarningWords, ReportWords):
+class English(WarningWords, ReportWords, FindWords):
     """The sentences in English; see the classes that it is made of."""

@@ -150,6 +150,9 @@ class FindWords(PieceWords):
         """Where something missing most likely is, why, and what to do."""
         item = self.plan.items[proposal.item]
         home = self.pocket(proposal.home)
+        if proposal.reason is Reason.STRAY:
+            put = "" if proposal.place == proposal.home else f" Put it into {home}."
+            return f"{self.named(item)} was found {self.at_place(proposal.place)}.{put}"
         start = f"{self.named(item)} is not in {home}."
         there = self.at_place(proposal.place)
         if proposal.reason is Reason.TABLE:
@@ -171,6 +174,20 @@ class FindWords(PieceWords):
             f"{start} {other}, filed {there}, looks like it{apart}: most likely the two were "
             f"exchanged. Look {there}, and put each into its own pocket."
         )
+
+    def proposal_yes(self, proposal: Proposal) -> str:
+        """The answer that a proposal is true, and was put right."""
+        if proposal.other:
+            return "Yes, they were exchanged: each is in its own pocket now"
+        return f"Yes, it was there: it is in {self.pocket(proposal.home)} now"
+
+    def proposal_no(self, last: bool) -> str:
+        """The answer that it is not there."""
+        return "No, it is nowhere: it is missing" if last else "No, it is not there"
+
+    def proposal_later(self) -> str:
+        """The answer that nobody looks now."""
+        return "Not now"
 
     def count_right(self, pocket: int) -> str:
         """A pocket holds just what it should."""

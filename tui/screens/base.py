@@ -49,9 +49,13 @@ class AppScreen(Screen[Result]):
 
     def leave(self) -> None:
         """Go back to the screen beneath; once, however often the key comes."""
+        self.leave_with(None)
+
+    def leave_with(self, result: Result | None) -> None:
+        """Go back to the screen beneath with an answer; once, however often the key comes."""
         if not self._left:
             self._left = True
-            self.dismiss()
+            self.dismiss(result)
 
     @on(Panel.RowClicked, "#keys")
     def _footer_clicked(self, event: Panel.RowClicked) -> None:

@@ -1,0 +1,144 @@
+"""Counting a pocket: tick what is really there; what is missing is looked for."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import on
+from textual.widgets import OptionList
+
+from model.find import Finder
+from model.recount import Count, Recount
+from model.session import Session
+from tui.commands import Command, bindings
+from tui.screens.listing import Line, ListScreen
+from tui.screens.settling import Settling
+
+COMMANDS = (
+    Command("tick", ("space",), "tick", "it is there", "All of this row are there, or none."),
+    Command("fewer", ("left", "minus"), "by(-1)", "fewer", "One fewer of this row is there."),
+    Command("more", ("right", "plus"), "by(1)", "", "One more of this row is there."),
+    Command("all", ("a",), "all", "all are there", "Everything listed is there."),
+    Command(
+        "other", ("f",), "other", "something else", "Something else is in this pocket: find it."
+    ),
+    Command("counted", ("enter",), "counted", "counted", "That is all that is in this pocket."),
+    Command("back", ("escape",), "back", "back", "Back, without counting."),
+)
+
+
+class CountScreen(ListScreen[bool]):
+    """One pocket, to be ticked off; gives back whether it was counted."""
+
+    BINDINGS = bindings(COMMANDS)
+    COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
+    HELP_TEXT = (
+        "Empty the pocket and tick what is really there. What is missing is looked for where it "
+        "most likely is."
+    )
+
+    def __init__(
+        self, session: Session, recount: Recount, finder: Finder, pocket: int, ask: bool = True
+    ) -> None:
+        """Count a pocket.
+
+        Args:
+            session: The session.
+            recount: What was counted so far.
+            finder: Finds things of the plan.
+            pocket: The pocket's index.
+            ask: Look for what is missing at once; otherwise whoever counts all does it later.
+        """
+        super().__init__()
+        self._session = session
+        self._recount = recount
+        self._finder = finder
+        self._pocket = pocket
+        self._ask = ask
+        self._lines = recount.lines(pocket)
+        self._seen = [0] * len(self._lines)
+        self._others: list[str] = []
+
+    def fill(self) -> None:
+        """List what should be in it."""
+        words = self.words_of(self._session)
+        rows: list[tuple[str, list[Line]]] = []
+        for number, (line, seen) in enumerate(zip(self._lines, self._seen, strict=True)):
+            want = len(line.copies)
+            box = "[x]" if seen == want else "[ ]" if not seen else "[-]"
+            tone = "$text-success bold" if seen == want else "bold"
+            count = f" {seen} of {want}" if want > 1 else ""
+            parts: list[Line] = [(tone, f"{box}{count} "), ("", words.count_line(line))]
+            if line.stray:
+                parts.append(("$text-error", "  does not belong here"))
+            rows.append((str(number), parts))
+        items = self._session.plan.items
+        for id in self._others:
+            rows.append((f"x:{id}", [("$text-warning bold", "[+] "), ("", words.named(items[id]))]))
+        if not rows:
+            rows.append(("none", [("$text-muted", "By the journal this pocket is empty.")]))
+        label = words.pocket(self._pocket)
+        hint = "Space: it is there. f: something else is in it. Enter: that is all."
+        self.show(f"Count pocket {label}", rows, hint)
+
+    @property
+    def _row(self) -> int | None:
+        return int(self.chosen) if self.chosen.isdigit() else None
+
+    def action_tick(self) -> None:
+        """All of this row are there; or none, if all were."""
+        row = self._row
+        if row is None:
+            if self.chosen.startswith("x:"):
+                self._others.remove(self.chosen.removeprefix("x:"))
+                self.fill()
+            return
+        want = len(self._lines[row].copies)
+        self._seen[row] = 0 if self._seen[row] == want else want
+        self.fill()
+        if self._seen[row]:
+            self.query_one("#lines", OptionList).action_cursor_down()
+
+    def action_by(self, by: int) -> None:
+        """One more or fewer of this row is there."""
+        row = self._row
+        if row is not None:
+            self._seen[row] = max(0, min(len(self._lines[row].copies), self._seen[row] + by))
+            self.fill()
+
+    def action_all(self) -> None:
+        """Everything listed is there."""
+        self._seen = [len(line.copies) for line in self._lines]
+        self.fill()
+
+    def action_other(self) -> None:
+        """Something else is in it: find out what."""
+        from tui.screens.find import FindScreen
+
+        def found(item: str | None) -> None:
+            if item is not None and item not in self._others:
+                self._others.append(item)
+            self.fill()
+
+        words = self.words_of(self._session)
+        title = f"What else is in pocket {words.pocket(self._pocket)}?"
+        self.app.push_screen(FindScreen(self._session, self._finder, title), found)
+
+    @on(OptionList.OptionSelected)
+    def action_counted(self) -> None:
+        """That is all that is in it."""
+        missing = [
+            copy
+            for line, seen in zip(self._lines, self._seen, strict=True)
+            for copy in line.copies[seen:]
+        ]
+        count = Count(self._pocket, tuple(missing), tuple(self._others))
+        self._recount.counts[self._pocket] = count
+        if self._ask:
+            Settling(self, self._session, self._recount, lambda: self.leave_with(True)).ask()
+        else:
+            self.leave_with(True)
+
+    def action_back(self) -> None:
+        """Back, without counting."""
+        self.leave_with(False)
