@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from model.find import Found, Match
+from typing import TYPE_CHECKING
+
 from model.geometry import PaperSide
 from model.likeness import Likeness, Tell
 from model.plan import Item, Role
 from model.recount import Line, Proposal, Reason
 from model.spot import Spot
 from model.state import State
-from model.thin import Backing
 from model.wording_pieces import PieceWords, counted, listed, some
+
+if TYPE_CHECKING:
+    from model.find import Found, Match
+    from model.thin import Backing
 
 _MOST_POCKETS = 3
 
@@ -109,13 +113,11 @@ class FindWords(PieceWords):
             torn = one.stock is not None and bool(one.stock.torn)
             return f"{'this' if torn else 'that'} one has a torn edge"
         if likeness.tell is Tell.PATTERN:
-            return (
-                f"this one is {self._side(one, one.use)}, that one {self._side(other, other.use)}"
-            )
+            return f"this one is {self._paper_side(one, one.use)}, that one {self._paper_side(other, other.use)}"
         backs: list[PaperSide] = ["reverse" if i.use == "face" else "face" for i in (one, other)]
         return (
-            f"turned over, this one is {self._side(one, backs[0])}, "
-            f"that one {self._side(other, backs[1])}"
+            f"turned over, this one is {self._paper_side(one, backs[0])}, "
+            f"that one {self._paper_side(other, backs[1])}"
         )
 
     def _printed_apart(self, one: Item, other: Item) -> str:
@@ -124,7 +126,7 @@ class FindWords(PieceWords):
                 return f"{which} one {self.printed(item.kind)}"
         return "look at what is printed on them"
 
-    def _side(self, item: Item, side: PaperSide) -> str:
+    def _paper_side(self, item: Item, side: PaperSide) -> str:
         return item.paper.side(side).name if item.paper is not None else "another paper"
 
     # Thin strips
