@@ -21,7 +21,7 @@ from model.colour import COLOUR_WORDS, ColourError, colour_word, parse_colour
 from model.length import Unit
 from model.plan import Plan
 from model.query import Query, read_query
-from model.sought import TOLERANCE, Sought, sought_of
+from model.sought import TOLERANCE, Sought, sought_of, words_in
 from model.spot import Spot
 from model.state import State
 
@@ -116,6 +116,7 @@ class Finder:
         self._of_shape: list[set[int]] = [set() for _ in shapes]
         for number, shape in enumerate(self._shape):
             self._of_shape[shape].add(number)
+        self._name_words = [frozenset(words_in(each.item.name)) for each in self._all]
         self._seen = [colour_word(each.colours[0]) if each.colours else "" for each in self._all]
         self._by_colour: dict[str, set[int]] = defaultdict(set)
         by_word: dict[str, list[int]] = defaultdict(list)
@@ -300,6 +301,10 @@ class Finder:
             cost = min(float(off) / self._unit / _SIXTEENTH, 40.0)
             cost += 4.0 * (off > self._slack[shape])
             asked.cost[shape] = cost
+        if asked.query.words:
+            # Of two names that begin alike the one that says no more than was typed.
+            unsaid = self._name_words[number] - set(asked.query.words)
+            cost += 0.05 * len(unsaid)
         for word in asked.query.words:
             if number not in asked.having[word]:
                 cost += 4.0

@@ -6,7 +6,8 @@ other pockets or pages, or are cut again otherwise. What no measurement and no m
 is no look-alike: either may then serve for the other.
 
 They are ranked by how little they differ. Of those only what lies about together now is told,
-see `LookAlikes.about`: a thing can't be taken for another that is not there.
+see `LookAlikes.about`: a thing can't be taken for another that is not there, nor for one
+that is half as wide again.
 """
 
 from __future__ import annotations
@@ -62,6 +63,14 @@ class Likeness:
     tell: Tell
     apart: Fraction
 
+    @property
+    def glaring(self) -> bool:
+        """Whether a side differs by more than a third: 1 1/4 and 2 in, but not 3 1/2 and 4."""
+        return any(
+            max(a, b) * 3 > min(a, b) * 4
+            for a, b in zip(self.one.sides, self.other.sides, strict=True)
+        )
+
 
 class LookAlikes:
     """The look-alikes of a plan; made once for it."""
@@ -100,7 +109,7 @@ class LookAlikes:
         """What a thing may be mistaken for now, the likest first.
 
         That is what lies where it lies itself, or on the pile, or comes off in the same load,
-        or is packed with it.
+        or is packed with it; and does not differ so much that nobody errs.
 
         Args:
             state: Where everything is.
@@ -110,7 +119,8 @@ class LookAlikes:
         return tuple(
             each
             for each in self.of(item)
-            if any(self._near(state, item, here, copy) for copy in each.other.copies)
+            if not each.glaring
+            and any(self._near(state, item, here, copy) for copy in each.other.copies)
         )
 
     def _near(self, state: State, item: str, here: int, copy: str) -> bool:

@@ -14,6 +14,7 @@ from enum import StrEnum
 from model.event import Event, Filed, Moved, Scrapped
 from model.likeness import Likeness, LookAlikes
 from model.plan import Item, Plan
+from model.sought import appearance
 from model.spot import Spot
 from model.state import State
 
@@ -83,7 +84,7 @@ class Proposal:
         place: Where it most likely is: a pocket's index, or a `Spot`.
         reason: Why.
         other: What most likely lies in its stead, where the two were exchanged; empty for none.
-        likeness: What makes them alike, for `Reason.LOOK_ALIKE`, and for what was exchanged.
+        likeness: What it is like, for `Reason.LOOK_ALIKE`; or the two that were exchanged.
     """
 
     item: str
@@ -157,6 +158,28 @@ class Recount:
 
     def _stray(self, id: str) -> bool:
         return any(id in warning.items for warning in self.state.warnings.values())
+
+    def seen_in(self, pocket: int, item: str, others: Sequence[str] = ()) -> str:
+        """Which copy it most likely is that was found in a pocket and should not be there.
+
+        Args:
+            pocket: The pocket that is counted.
+            item: What was found, or anything that looks just like it.
+            others: What else was found there already.
+
+        Returns:
+            One that was missed by a count, else one that the journal has elsewhere; the thing
+            itself when there is none.
+        """
+        alike = [id for id in self.plan.items if id not in others and self._one_kind(id, item)]
+        missed = {id for id, home in self.missing() if home != pocket}
+        elsewhere = [id for id in alike if self.state.where(id) != pocket]
+
+        def unlikely(id: str) -> tuple[bool, bool]:
+            place = self.state.where(id)
+            return id not in missed, not (place >= 0 or place == Spot.PILE)
+
+        return min(elsewhere, key=unlikely, default=item)
 
     def missing(self) -> tuple[tuple[str, int], ...]:
         """What was not in its pocket by the counts, and the pocket; what is settled is not."""
@@ -243,7 +266,8 @@ class Recount:
                 for other in each.other.copies:
                     place = self.state.where(other)
                     if place >= 0 and place != home and self._may_be_in(item, place):
-                        yield Proposal(item, home, place, Reason.LOOK_ALIKE, other, each)
+                        # Nothing else was in its pocket, so the two were not exchanged.
+                        yield Proposal(item, home, place, Reason.LOOK_ALIKE, likeness=each)
         for place in self._filed_beside(item):
             if place != home and self._may_be_in(item, place):
                 yield Proposal(item, home, place, Reason.NEXT_FILED)
@@ -256,8 +280,7 @@ class Recount:
         return count is None or any(self._one_kind(other, item) for other in count.others)
 
     def _one_kind(self, one: str, other: str) -> bool:
-        a, b = self.plan.items[one], self.plan.items[other]
-        return one == other or (bool(a.group) and a.group == b.group)
+        return appearance(self.plan.items[one]) == appearance(self.plan.items[other])
 
     def _filed_beside(self, item: str) -> Sequence[int]:
         """The pockets that what was filed just before and after a thing went into."""

@@ -51,6 +51,25 @@ class Sought:
     words: frozenset[str]
 
 
+def appearance(item: Item) -> tuple[object, ...]:
+    """All that can be seen and measured of a thing: what is alike in this nothing tells apart.
+
+    Args:
+        item: The thing.
+    """
+    kind = item.kind
+    sides = _sides_of(item)
+    return (
+        sides,
+        frozenset(_colours_of(item)),
+        item.paper.name if item.paper is not None and item.paper.printed else "",
+        bool(item.stock and item.stock.torn),
+        (kind.words, kind.picture) if kind is not None else "",
+        # A shape has no sides to measure, but an outline of its own.
+        "" if len(sides) == 2 else item.name,
+    )
+
+
 def sought_of(plan: Plan) -> Iterator[Sought]:
     """Everything that may lie loose, alike copies together, in the order of the plan.
 
@@ -107,15 +126,16 @@ def _colours_of(item: Item) -> tuple[Rgb, ...]:
 
 
 @lru_cache(4096)
-def _words_in(text: str) -> tuple[str, ...]:
+def words_in(text: str) -> tuple[str, ...]:
+    """The words of a text in small letters; what is joined by hyphens apart too."""
     words = _WORD.findall(text.casefold())
     return tuple(dict.fromkeys((*words, *(part for word in words for part in word.split("-")))))
 
 
 def _words_of(plan: Plan, item: Item) -> Iterable[str]:
     # Only names are told by their numbers; those in a note are about something else.
-    yield from _words_in(item.name)
-    yield from _words_in(item.sheet)
+    yield from words_in(item.name)
+    yield from words_in(item.sheet)
     texts = [item.note, _ROLE_WORDS[item.role]]
     if item.paper is not None:
         texts += [item.paper.name, item.paper.face.name, item.paper.reverse.name]
@@ -128,4 +148,4 @@ def _words_of(plan: Plan, item: Item) -> Iterable[str]:
         texts.append("torn")
     for text in texts:
         if text:
-            yield from (word for word in _words_in(text) if not word.isdigit())
+            yield from (word for word in words_in(text) if not word.isdigit())

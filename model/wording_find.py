@@ -113,7 +113,8 @@ class FindWords(PieceWords):
             torn = one.stock is not None and bool(one.stock.torn)
             return f"{'this' if torn else 'that'} one has a torn edge"
         if likeness.tell is Tell.PATTERN:
-            return f"this one is {self._paper_side(one, one.use)}, that one {self._paper_side(other, other.use)}"
+            sides = [self._paper_side(item, item.use) for item in (one, other)]
+            return f"this one is {sides[0]}, that one {sides[1]}"
         backs: list[PaperSide] = ["reverse" if i.use == "face" else "face" for i in (one, other)]
         return (
             f"turned over, this one is {self._paper_side(one, backs[0])}, "
@@ -165,17 +166,15 @@ class FindWords(PieceWords):
             return f"{start} Look {there}: what was filed just before or after it went there."
         if proposal.reason is Reason.SEEN:
             return f"{start} It was found {there} by your count: put it back into {home}."
-        other = self.named(self.plan.items[proposal.other])
         apart = f" ({self.tell(proposal.likeness)})" if proposal.likeness is not None else ""
         if proposal.reason is Reason.EXCHANGED:
+            other = self.named(self.plan.items[proposal.other])
             return (
                 f"{start} {other} was found in its place, and belongs {there}: most likely the two "
                 f"were exchanged{apart}. Look {there}, and put each into its own pocket."
             )
-        return (
-            f"{start} {other}, filed {there}, looks like it{apart}: most likely the two were "
-            f"exchanged. Look {there}, and put each into its own pocket."
-        )
+        like = self.named(proposal.likeness.other.item) if proposal.likeness else "its like"
+        return f"{start} Look {there}, where {like} was filed: they look alike{apart}."
 
     def proposal_yes(self, proposal: Proposal) -> str:
         """The answer that a proposal is true, and was put right."""

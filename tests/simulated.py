@@ -15,13 +15,15 @@ from enum import StrEnum
 
 from model.colour import colour_word
 from model.find import Finder
+from model.length import Unit
+from model.lengthtext import LengthStyle, write_length
 from model.likeness import LookAlikes
 from model.plan import Role
 from model.reading import Read
 from model.recount import Count, Proposal, Recount
 from model.ruler import GRADUATIONS, read_mark
 from model.session import Session
-from model.sought import Sought, sought_of
+from model.sought import Sought, appearance, sought_of
 from model.spot import Spot
 from tests.tables import clock
 
@@ -84,11 +86,13 @@ class Crafter:
     def __init__(self, read: Read, seed: int, looks: LookAlikes, finder: Finder) -> None:
         self.chance = random.Random(seed)
         self.session = Session.start(read, None, None, clock())
+        self.session.pace_by(bool(seed % 2))
         self.plan = self.session.plan
         self.looks = looks
         self.finder = finder
         self.really: dict[str, int] = {}
         self.out = Outcome()
+        self._first_of: dict[object, str] = {}
         self.kinds: dict[str, Sought] = {
             id: each for each in sought_of(self.plan) for id in each.copies
         }
@@ -146,6 +150,8 @@ class Crafter:
             roll -= rate
         thing = self.plan.items[item]
         if thing.role is Role.SCRAP and slip is not Slip.WRONG_POCKET:
+            slip = None
+        if slip is Slip.WRONG_POCKET and len(self.plan.kit.pockets) < 2:
             slip = None
         other = None
         if slip is Slip.LOOK_ALIKE:
@@ -226,7 +232,7 @@ class Crafter:
 
     def _kind(self, item: str) -> str:
         """What nothing tells apart is of one kind."""
-        return self.kinds[item].item.id
+        return self._first_of.setdefault(appearance(self.plan.items[item]), item)
 
     def _count(self) -> None:
         state = self.session.state
@@ -243,8 +249,12 @@ class Crafter:
                 count = short.pop(self._kind(line.item.id), 0)
                 missing += line.copies[len(line.copies) - count :]
             over = inside - listed
-            others = [self._identify(kind) for kind, count in over.items() for _ in range(count)]
-            recount.counts[pocket] = Count(pocket, tuple(missing), tuple(filter(None, others)))
+            others: list[str] = []
+            for kind in over.elements():
+                found = self._identify(kind)
+                if found is not None:
+                    others.append(recount.seen_in(pocket, found, others))
+            recount.counts[pocket] = Count(pocket, tuple(missing), tuple(others))
         self._settle(recount)
         left = self._wrong()
         self.out.lost = left
@@ -260,19 +270,20 @@ class Crafter:
 
     def _identify(self, kind: str) -> str | None:
         """What is in hand, by measuring it and looking it up."""
+        item = self.plan.items[kind]
         sought = self.kinds[kind]
-        item = sought.item
-        ruler = GRADUATIONS["1/16 in"]
-        sides = " x ".join(
-            f"{read_mark(side, ruler).shown / 1:f} mm"
-            if side.denominator == 1
-            else f"{float(read_mark(side, ruler).shown):.3f} mm"
-            for side in sought.sides
-        )
-        printed = f" {item.kind.words}" if item.kind and item.kind.words else ""
-        colour = f" {colour_word(sought.colours[0])}" if sought.colours else ""
-        name = "" if sought.sides else item.name
-        text = f"{sides}{colour}{printed} {name}".strip()
+        unit = self.plan.kit.unit
+        ruler = GRADUATIONS["1/16 in" if unit is Unit.IN else "1 mm"]
+        read = [read_mark(side, ruler).shown for side in sought.sides]
+        size = " x ".join(write_length(side, LengthStyle(unit)) for side in read)
+        seen = [colour_word(sought.colours[0])] if sought.colours else []
+        if item.kind is not None:
+            seen += [item.kind.words, item.kind.picture]
+        if item.stock is not None and item.stock.torn:
+            seen.append("torn")
+        if len(sought.sides) < 2:
+            seen.append(item.name)  # a shape is known by its outline
+        text = " ".join((size, *seen))
         found = self.finder.find(text, self.plan.kit.unit, self.session.state)
         return found.matches[0].copy if found.matches else None
 
@@ -316,8 +327,8 @@ class Crafter:
         if place in (TABLE, BIN):
             return True
         state = self.session.state
-        listed = sum(state.where(id) == place for id in self.kinds[kind].copies)
-        return sum(self._truth().get(id) == place for id in self.kinds[kind].copies) > listed
+        listed = sum(state.where(id) == place for id in state.place if self._kind(id) == kind)
+        return sum(p == place for id, p in self._truth().items() if self._kind(id) == kind) > listed
 
     def _exchange(self, item: str, place: int) -> None:
         """A thing is put somewhere; alike copies may take each other's names."""

@@ -114,7 +114,9 @@ class TestWhereItIs:
         count = recount(session)
         count.counts[P12] = Count(P12, ("photo mat#1",))
         first = count.proposals("photo mat#1")[0]
-        assert (first.place, first.reason, first.other) == (P34, Reason.LOOK_ALIKE, "wide mat#1")
+        assert (first.place, first.reason, first.other) == (P34, Reason.LOOK_ALIKE, "")
+        assert first.likeness is not None
+        assert first.likeness.other.item.name == "wide mat"
 
     def test_not_where_a_count_was_right(self):
         session = done()

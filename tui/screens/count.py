@@ -116,8 +116,8 @@ class CountScreen(ListScreen[bool]):
         from tui.screens.find import FindScreen
 
         def found(item: str | None) -> None:
-            if item is not None and item not in self._others:
-                self._others.append(item)
+            if item is not None:
+                self._others.append(self._recount.seen_in(self._pocket, item, self._others))
             self.fill()
 
         words = self.words_of(self._session)
