@@ -15,7 +15,7 @@ from model.reading import load_kit
 from tests.simulated import Crafter, Slip, summary
 
 
-@pytest.mark.parametrize(("name", "runs"), [("harbour", 60), ("cards", 40), ("postcard", 40)])
+@pytest.mark.parametrize(("name", "runs"), [("harbour", 60), ("cards", 40), ("postcard", 150)])
 def test_what_is_told_is_warned_of_and_what_is_not_is_found_by_counting(name, runs):
     read = load_kit(demo_folder() / f"{name}.toml")
     assert read.plan is not None
