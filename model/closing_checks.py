@@ -36,7 +36,7 @@ def _check_strips(books: Books) -> None:
         made_of.setdefault(work.take, []).extend(give.name for give in work.parts)
     for name, where in books.strips.items():
         left = len(books.ready[name])
-        if not left or books.doubts.silent(name):
+        if not left or books.doubts.silent(name) or books.doubts.may_be(name):
             continue
         if name in books.taken:
             _forgive_all_of(books, name, made_of)
@@ -94,7 +94,8 @@ def _check_sheets(books: Books, order: Sequence[str]) -> None:
             )
     told = {finding.code for finding in books.findings.all}
     wrong = {"unknown-sheet", "order-twice", "base-in-order"}
-    if kit.order and not books.doubts.takes and not told & wrong:
+    unsure = books.doubts.takes or "order" in books.doubts.head or books.doubts.order_unknown()
+    if kit.order and not unsure and not told & wrong:
         waiting = {sheet.name for sheet in kit.sheets if sheet.wait is not Wait.NO}
         stated = [n for n in kit.order if n not in waiting and not books.doubts.silent(n)]
         if stated != [name for name in order if not books.doubts.silent(name)]:

@@ -64,7 +64,9 @@ def _seen(books: Books, work: Work, item: Item, reverse: bool) -> str | None:
     marks = item.paper.landmarks
     named = place_named(item.paper, what)
     if named is None:
-        if not books.doubts.silent(item.sheet):
+        if not books.doubts.silent(item.sheet) and not books.doubts.landmarks_unknown(
+            item.paper.name
+        ):
             books.findings.grave(
                 "unknown-landmark",
                 where,

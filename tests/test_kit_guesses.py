@@ -258,6 +258,7 @@ def test_a_step_with_a_verb_is_not() -> None:
 def test_guesses_of_any_text_are_words_of_the_format(text: str) -> None:
     assert meant(text, ("top", "left")) in ("", "top", "left")
     assert meant_page(text) >= 0
-    assert len(meant_places(text, 1)) != 1
+    places = meant_places(text, 1)
+    assert len(places) != 1 or places[0][0] not in (text, text.strip())
     assert meant_place(text) in ("", "top", "right", "bottom", "left", "top left", "top right",
                                  "bottom left", "bottom right")  # fmt: skip
