@@ -16,8 +16,8 @@ from model.finding import Finding
 from model.meant import meant, meant_lay, meant_page, meant_place, meant_places
 from model.reading import read_kit
 from model.syntax import mend, shorten
+from tests.kit_mistakes import GOOD
 from tests.test_kit_words import CUT, HEAD, A, one
-from tests.test_kitfile import GOOD
 
 _AFTER = "; the rest is read after that"
 
