@@ -212,13 +212,14 @@ class Builder:
                 "cut_apart": table.cut_apart and based,
             }
         )
+        this = f'sheet "{table.name}"' if table.name else "a sheet"
         for name, wrong in senseless.items():
             if wrong:
                 whole = "which is kept whole as a base" if based else "which is no base"
                 self.findings.grave(
                     "key-without-sense",
                     (*where, name),
-                    f'"{name}" has no meaning for sheet "{table.name}", {whole}',
+                    f'"{name}" has no meaning for {this}, {whole}',
                     f"leave {name} out",
                 )
 
@@ -259,7 +260,7 @@ class Builder:
     ) -> tuple[Destination, ...]:
         places, sure = self.pockets.to(entries, (*where, "to"))
         if not sure:
-            self.doubts.forgiven.add(name)
+            self.doubts.placeless.add(name)
         return places
 
     def _ribbons(self) -> None:
@@ -273,7 +274,7 @@ class Builder:
             for label, length in table.to:
                 found = self.pockets.destination(label, 1, (*where, "to"))
                 if found is None:
-                    self.doubts.forgiven.add(table.name)
+                    self.doubts.placeless.add(table.name)
                 else:
                     lengths.append((found.pocket, length))
                     to.append(found)

@@ -62,7 +62,8 @@ class StepBuilder:
         return tuple(works)
 
     def _silent(self, name: str) -> bool:
-        return self.names.doubts.silent(name)
+        doubts = self.names.doubts
+        return doubts.silent(name) or doubts.places_unknown(name)
 
     def _declare(self, table: f.StepTable, where: Path) -> None:
         """Pieces that have a destination and no [[piece]] table of their own."""
@@ -234,7 +235,7 @@ class StepBuilder:
         note = table.note if table.note != kind.note else ""
         places, sure = self.pockets.to(table.to, (*where, "to"))
         if not sure:
-            self.names.doubts.forgiven.add(name)
+            self.names.doubts.placeless.add(name)
         if not places or kind.source is not Source.CUT:
             return Give(name, None, use, note, where)
         total = sum(to.count for to in places)

@@ -36,7 +36,7 @@ def _check_strips(books: Books) -> None:
         made_of.setdefault(work.take, []).extend(give.name for give in work.parts)
     for name, where in books.strips.items():
         left = len(books.ready[name])
-        if not left or books.doubts.silent(name) or books.doubts.may_be(name):
+        if not left or books.doubts.silent(name):
             continue
         if name in books.taken:
             _forgive_all_of(books, name, made_of)
@@ -53,7 +53,7 @@ def _check_strips(books: Books) -> None:
                 f'"{name}" is kept after the {books.marked[name]}, but it is no piece',
                 "make it a [[piece]] with its pocket",
             )
-        else:
+        elif not books.doubts.may_be(name):
             pieces = [kind.name for kind in books.kit.kinds.values() if kind.source is Source.CUT]
             near = meant(name, (SCRAP,)) or books.findings.near(
                 name, pieces, books.doubts.broken_names("piece")
@@ -244,7 +244,7 @@ def _use_place(
         key = next((k for k, n in left.items() if k[0] == to.pocket and n > 0), key)
     if left.get(key, 0) >= 1:
         left[key] -= 1
-    elif not books.doubts.silent(kind.name):
+    elif not books.doubts.silent(kind.name) and not books.doubts.places_unknown(kind.name):
         books.doubts.forgiven.add(kind.name)
         books.findings.grave(
             "copy-to",
@@ -261,6 +261,8 @@ def _check_count(books: Books, kind: PieceKind, wanted: int) -> None:
     copies = len(books.made_in[kind.name])
     gone = sum(item in books.taken_by for item in made)
     if not made and books.doubts.may_be_made():
+        return
+    if (made or kind.source is not Source.CUT) and books.doubts.places_unknown(kind.name):
         return
     if not made:
         books.findings.grave(

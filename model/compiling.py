@@ -18,7 +18,7 @@ from model.handwork import check_handwork, cut_shapes, mark_piece
 from model.kit import Kit, Verb, Wait, Work
 from model.limits import MOST_PIECES
 from model.loads import check_cuts, check_falling, check_load, run_load
-from model.names import Doubts
+from model.names import WORKABLE, Doubts
 from model.opening import open_kit, unpack_sheets
 from model.plan import Phase, Plan, Role, Step, StepKind, pocket_keys
 from model.relations import relate
@@ -141,9 +141,10 @@ def _run(books: Books, work: Work, phase: Phase) -> None:
         check_handwork(books, work, phase)
     elif not lost & _PARTS:
         whole = check_load(books, work)
-    if lost:
+    unworkable = lost - WORKABLE
+    if unworkable:
         check_named(books, work)
-    if lost or work.take in books.doubts.names:
+    if unworkable or work.take in books.doubts.names:
         if work.verb in _LOADED:
             check_cuts(books, work)
         books.doubts.names.add(work.take)
@@ -153,7 +154,7 @@ def _run(books: Books, work: Work, phase: Phase) -> None:
     for number in range(work.times):
         item = take(books, work, number)
         if item is None:
-            books.doubts.takes = True
+            books.doubts.takes |= not (work.take in books.later or work.take in books.kit.kinds)
             books.excuse(work)
             if work.verb in _LOADED and number == 0:
                 check_falling(books, work)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from model.alike import check_alike
@@ -20,10 +21,11 @@ from model.cutting import (
     trim,
 )
 from model.geometry import Measure, Orientation, Sure
-from model.kit import Give, Source, Verb, Work
+from model.kit import Give, Mark, Source, Verb, Work
 from model.length import Unit
 from model.lengthtext import write_length
 from model.lying import lying_for
+from model.names import BLINDING
 from model.plan import Item, Phase, Role, Step, StepKind
 
 _ARRAYS = {Source.PRECUT: "precut", Source.EMBELLISHMENT: "embellishment"}
@@ -167,15 +169,31 @@ def run_load(books: Books, work: Work, phase: Phase, item: Item, whole: bool) ->
         return
     lying = lying_for(books, work, item)
     cut_as = to_loose_edge(lying, work.edge) if work.verb is Verb.TEAR else lying
-    if _check_inside(books, work, item, stock, lying) or not whole:
+    blind = bool(books.doubts.lost_of(work.where) & BLINDING)
+    wrong = not blind and _check_inside(books, work, item, stock, lying)
+    if blind:
+        check_falling(books, work)
+    if not whole:
         books.excuse(work)
         return
-    if work.verb is Verb.TEAR:
+    if wrong or blind:
+        # How large the parts are is not known, but they can be counted.
+        books.doubts.excused = True
+        stock = _unmeasured(stock)
+        count = len(work.gives) + bool(work.rest) - 1
+        work = replace(work, marks=(Mark(None),) * count if work.marks else ())
+        parts = trim(stock, cut_as, (Mark(None),) * count)
+    elif work.verb is Verb.TEAR:
         parts = tear(stock, lying, work.edge, work.widths)
     else:
         parts = trim(stock, lying, work.marks)
     _check_narrowest(books, work, item, parts, cut_as)
     _add_steps(books, work, phase, item, stock, cut_as, parts)
+
+
+def _unmeasured(stock: Stock) -> Stock:
+    width, height = stock.width.value, stock.height.value
+    return replace(stock, width=Measure(width, Sure.PRINTED), height=Measure(height, Sure.PRINTED))
 
 
 def _add_steps(

@@ -24,6 +24,8 @@ def lying_for(books: Books, work: Work, item: Item) -> Orientation:
     reverse = work.up == "reverse" if work.up_said else item.lying.reverse
     turned = item.lying.showing(reverse).turned(work.turn)
     if work.lay is None or item.paper is None:
+        if "lay" in books.doubts.lost_of(work.where):
+            _unsure(books, work)
         return turned
     what, at = work.lay
     where = (*work.where, "lay")

@@ -13,6 +13,12 @@ from model.finding import Findings, Path
 from model.kit import SCRAP, PieceKind
 
 _NONE: frozenset[str] = frozenset()
+WORKABLE = frozenset(
+    {"up", "lay", "advised", "turn", "edge", "length", "optional", "wait", "tools", "needs", "note"}
+)
+"""Keys of a step without which it still tells what it takes and makes, if not how large."""
+BLINDING = frozenset({"up", "turn", "edge"})
+"""Those without which nothing is known of the size of what it makes."""
 
 
 @dataclass(slots=True)
@@ -36,6 +42,7 @@ class Doubts:
             the name of that.
         excused: Something was not checked for one of these reasons, so that more may be found
             when what is broken has been mended.
+        placeless: Names of which not all places are known, so that they are not counted.
         unsized: Names of which the size, or how far it is free, could not be read.
         unseen: Papers of which the landmarks could not be read.
         unlike: Papers of which it could not be read what tells them from others.
@@ -55,6 +62,7 @@ class Doubts:
     unphased: bool = False
     unnamed: bool = False
     excused: bool = False
+    placeless: set[str] = field(default_factory=set)
     unsized: set[str] = field(default_factory=set)
     unseen: set[str] = field(default_factory=set)
     unlike: set[str] = field(default_factory=set)
@@ -81,6 +89,10 @@ class Doubts:
     def may_be(self, name: str) -> bool:
         """Whether a broken table may be what a name means; noted when that is so."""
         return self._noted(self.nameless or self.wordless or name in self.names)
+
+    def places_unknown(self, name: str) -> bool:
+        """Whether nothing is said of how many there should be; noted when that is so."""
+        return self._noted(name in self.placeless)
 
     def size_unknown(self, name: str) -> bool:
         """Whether nothing is said of the size of a thing; noted when that is so."""

@@ -16,7 +16,7 @@ from model.kitfields import SeveralErrors
 from model.length import LengthError, NumberText, Unit
 from model.limits import MOST_PAGES, MOST_TABLES
 from model.meant import meant
-from model.names import Doubts
+from model.names import WORKABLE, Doubts
 from model.remedies import elsewhere, example, lacks_verb, named_so, renamed, retyped, shown
 from model.salvage import real_path, salvage
 
@@ -169,16 +169,22 @@ def _doubt_in_part(
     elif array == "step":
         said = [verb for verb in f.VERBS if verb in entry.keys() - lost]
         known = {key for key in ("around", "for", *said[:1]) if key not in lost and key != "do"}
-        _doubt(doubts, array, [entry], known)
         doubts.unphased |= "wait" in lost
+        if not said or lost - WORKABLE:
+            takes = doubts.takes
+            _doubt(doubts, array, [entry], known)
+            doubts.takes = takes or not said
     elif not named or lost & {"base", "bases"}:
+        before = doubts.cuts, doubts.takes
         _doubt(doubts, array, [entry])
+        if entry.keys() & {"base", "bases"} and not lost & {"base", "bases"}:
+            doubts.cuts, doubts.takes = before  # a base is not cut, whatever it is called
     elif array == "sheet":
         doubts.unphased |= "wait" in lost
     elif array != "paper":
         name = " ".join(str(name).split())
         if lost & {"to", "with"}:
-            doubts.forgiven.add(name)
+            doubts.placeless.add(name)
             if array in ("precut", "embellishment"):
                 doubts.names.add(name)  # how many there are is not known
         if lost & _SIZES:

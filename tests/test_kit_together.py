@@ -93,9 +93,21 @@ TOGETHER = [
      ["has trim and tear", '"zz"', '"up" can\'t be "left"']),
     ((A, CUT.replace("[6]", "[6, true]").replace('rest = "scrap"\n', 'turn = "up"\n')),
      ["entry 2", '"turn"']),
-    ((A, CUT, CUT.replace("trim", "trace").replace("marks = [6]", 'up = "x"\naround = "zz"')
+    ((A, CUT.replace("trim", "trace").replace("marks = [6]", 'up = "x"\naround = "zz"')
       .replace('rest = "scrap"\n', "").replace('"scrap"', '{ name = "p", to = 1 }')),
      ['"up"', 'no "zz"']),
+    # What is broken is counted all the same.
+    ((A, TO_PANEL.replace("marks", 'turn = "up"\nmarks'), PIECE.replace("1", '"2 to 1·2"')),
+     ['"turn"', "made once, but its pockets have places for 2"]),
+    ((A, TO_PANEL.replace("[6]", "[13]"), PIECE.replace("1", '"2 to 1·2"')),
+     ["13 in is not inside", "made once, but its pockets have places for 2"]),
+    ((A, CUT, PIECE.replace("1", '"9·2"')), ['no step makes "panel"', '"9·2"']),
+    (("scraps = 1\n", A, CUT.replace("marks", 'lay = "up"\nmarks')), ["expects 1 scrap", '"lay"']),
+    (('order = ["B", "A"]\n', A, B, CUT.replace("trim", "tear").replace("marks = [6]",
+      "widths = [7, 7]").replace('"scrap"', '["scrap", "scrap"]', 1), CUT_B),
+     ["in the order A, B", "tearing 7 in"]),
+    (("scraps = 1\n", A, CUT, '[[sheet]]\nname = "a/b"\nface = "tan"\nbase = 1\n'),
+     ["expects 1 scrap", "must not hold / or #"]),
     # Across tables
     ((A, CUT, MAT, MAT.replace("= 1", "= 9")), ["is used twice", "no page 9"]),
     ((A, CUT, RIBBON, RIBBON.replace("1 yd", "1 in")), ["is used twice", "is 1 in long"]),
