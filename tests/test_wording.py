@@ -238,10 +238,10 @@ def test_a_kit_that_cannot_be_read_any_more_is_told_as_such() -> None:
     missing.append("the kit has no steps; add a [[step]]")
     assert sorted(told("dryfit = 1")) == [f"line 1: {each}" for each in missing]
     # The same thing on several lines is told once, and a long list is cut short.
-    twice = CUT_AGAIN.replace('to = "1 to 1·2, 1 to 3·4"', 'to = "7·8, 7·8, 7·8"')
+    twice = CUT_AGAIN.replace('to = "1 to 1·2, 1 to 3·4"', "to = 0")
     line = CUT_AGAIN[: CUT_AGAIN.index('to = "1 to 1·2, 1 to 3·4"')].count("\n") + 1
-    (only,) = told(twice.replace('to = "3·4"', 'to = "7·8"'))
-    assert only.startswith(f'lines {line}, {line + 4}: no pocket is labelled "7·8"; ')
+    (only,) = told(twice.replace('to = "3·4"', "to = 0"))
+    assert only.startswith(f'lines {line}, {line + 4}: "to": a page must be a number from 1 to ')
     colours = "".join(f'[[paper]]\nname = "{n}"\nface = "{n}"\n' for n in range(9))
     *six, last = told(CUT_AGAIN + colours)
     assert len(six) == 6 and last == "and 3 more; dryfit check tells all of them"
