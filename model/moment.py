@@ -37,7 +37,7 @@ class PocketLine:
     Attributes:
         index: Its index.
         label: Its label.
-        keys: What is pressed to file into it.
+        keys: What is pressed to file into it, any of these; ``1-4`` stands for a run.
         held: How many pieces it rightly holds.
         wanted: How many it holds in the end.
         wrong: How many things are in it that do not belong there.
@@ -106,7 +106,8 @@ class Moment:
         figure: What stands in very large figures, or None.
         sentence: What to do, one plain sentence or two.
         more: What else helps: notes, ties, pages.
-        goes: Where the piece goes, in words; empty where nothing goes anywhere.
+        goes: Where the piece goes, in words, and the key; empty where nothing goes anywhere.
+        goes_briefly: The same without the key, for where there is little room.
         press: What to press when it was done as said, and what that says.
         scene: The picture.
         alerts: Warnings that want an answer first, then those left for later.
@@ -127,6 +128,7 @@ class Moment:
     sentence: str
     more: tuple[str, ...]
     goes: str
+    goes_briefly: str
     press: str
     scene: Scene | None
     alerts: tuple[Alert, ...]
@@ -176,6 +178,7 @@ class _Said:
     figure: Figure | None = None
     more: tuple[str, ...] = ()
     goes: str = ""
+    goes_briefly: str = ""
     scene: Scene | None = None
     target: int = -1
     cautions: tuple[str, ...] = ()
@@ -202,7 +205,7 @@ class _Look:
         self._homes = homes(state, filing_order(state, state.step(), first))
 
     def may_go(self, item: str) -> tuple[int, ...]:
-        """Where a thing that a cut makes may go, the likeliest first.
+        """Where a thing that a cut makes may go, in the order of the kit.
 
         While a whole load is cut before it is filed, nobody knows which of its like will
         be taken from the pile first.
@@ -213,7 +216,7 @@ class _Look:
             return (place,)
         group = plan.items[item].group
         like = [home for id, home in self._homes.items() if plan.items[id].group == group]
-        return tuple(dict.fromkeys((place, *sorted(set(like)))))
+        return tuple(sorted({place, *like}))
 
     def moment(self, due: Due, said: _Said, over: bool = False) -> Moment:
         """The moment, with all that stands beside the one thing that is due."""
@@ -227,6 +230,7 @@ class _Look:
             sentence=said.sentence,
             more=said.more,
             goes=said.goes,
+            goes_briefly=said.goes_briefly,
             press=said.press,
             scene=said.scene,
             alerts=self.alerts,
@@ -250,7 +254,7 @@ class _Look:
             PocketLine(
                 pocket.index,
                 self.words.dot(pocket.label),
-                plan.keys_of[pocket.index],
+                self.words.keys(pocket.index),
                 state.held(pocket.index),
                 state.wanted(pocket.index),
                 wrong.get(pocket.index, 0),
@@ -319,6 +323,7 @@ def _filing(look: _Look, id: str, due: Due) -> Moment:
         figure=figure_of_place(place, words),
         more=words.about_piece(item),
         goes=words.goes_with_key(item, (place,)),
+        goes_briefly=words.goes_briefly(item, (place,)),
         scene=scene,
         target=place,
     )
@@ -329,15 +334,13 @@ def _stepping(look: _Look, step: Step, due: Due) -> Moment:
     plan, state, words = look.session.plan, look.session.state, look.words
     in_hand = (*step.takes, *step.touches)
     place_of = state.where(in_hand[0]) if in_hand else int(Spot.NOWHERE)
-    goes, more = "", words.more(step)
-    targets: tuple[int, ...] = (-1,)
+    more = words.more(step)
+    targets: tuple[int, ...] = ()
     if step.kind is StepKind.FILL:
         targets = (step.pocket,)
-        goes = words.goes_with_key(plan.items[step.makes[0]], targets)
     elif step.kind in _CUTS:
         look.promise()
         targets = look.may_go(step.makes[0])
-        goes = words.goes_with_key(plan.items[step.makes[0]], targets)
         if len(step.makes) > 1:
             last = step.makes[1]
             more = (words.stays(plan.items[last], look.may_go(last)), *more)
@@ -350,7 +353,8 @@ def _stepping(look: _Look, step: Step, due: Due) -> Moment:
         words.call_it(step),
         figure=figure_of_step(step, words),
         more=more,
-        goes=goes,
+        goes=words.goes_with_key(plan.items[step.makes[0]], targets) if targets else "",
+        goes_briefly=words.goes_briefly(plan.items[step.makes[0]], targets) if targets else "",
         scene=scene_of_step(plan, step, words.manner),
         target=targets[0] if len(targets) == 1 else -1,
         cautions=tuple(map(words.caution, cautions_at(look.session, step))),

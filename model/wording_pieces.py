@@ -48,9 +48,25 @@ class PieceWords:
         """A pocket by its label."""
         return self.dot(self.plan.kit.pockets[index].label)
 
+    def keys(self, pocket: int) -> tuple[str, ...]:
+        """What is pressed for a pocket, as little as will do, and runs as one.
+
+        ``1`` and ``2``; ``1-4``; ``2`` where 1 begins other pages. Where every page of it
+        begins others, one of its pages and then ``Enter``: zeros in front are nobody's way
+        of writing a page.
+        """
+        plain = [key for key in self.plan.keys_of[pocket] if len(key) == 1 or key[0] != "0"]
+        if not plain:
+            pages = self.plan.kit.pockets[pocket].pages
+            return (*key_runs([str(page) for page in pages]), "Enter")
+        return key_runs([key for key in plain if len(key) == len(plain[0])])
+
     def press(self, pocket: int) -> str:
-        """The keys of a pocket: ``1 or 2``."""
-        return " or ".join(self.plan.keys_of[pocket])
+        """The keys of a pocket in words: ``1 or 2``, ``1-4``, ``1 or 2, Enter``."""
+        keys = self.keys(pocket)
+        if keys[-1:] == ("Enter",):
+            return f"{listed(keys[:-1], 'or')}, Enter"
+        return listed(keys, "or")
 
     def pages(self, pages: Sequence[int], last: str = "and") -> str:
         """Pages in words: ``page 3``, ``pages 3 and 7``, ``page 3 or 4``."""
@@ -92,12 +108,16 @@ class PieceWords:
 
         Args:
             item: The thing.
-            places: Where it may go, the likeliest first.
+            places: Where it may go; several when only the filing tells.
         """
+        goes = self.goes_briefly(item, places)
         if len(places) > 1:
-            return f"{self._one_of(places)}; told when you file it"
-        goes = self.goes(item, places[0])
+            return f"{goes}; told when you file it"
         return f"{goes}, key {self.press(places[0])}" if places[0] >= 0 else goes
+
+    def goes_briefly(self, item: Item, places: Sequence[int]) -> str:
+        """The same without what is pressed, for where there is little room."""
+        return self._one_of(places) if len(places) > 1 else self.goes(item, places[0])
 
     def stays(self, item: Item, places: Sequence[int]) -> str:
         """What stays on the bed after the last cut, and where it goes."""
@@ -193,6 +213,20 @@ def listed(words: Sequence[str], last: str = "and") -> str:
     if len(words) < 2:
         return "".join(words)
     return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def key_runs(keys: Sequence[str]) -> tuple[str, ...]:
+    """Keys with three or more that follow each other as one: ``1-4``; two stay two."""
+    runs: list[list[str]] = []
+    for key in keys:
+        if runs and int(key) == int(runs[-1][-1]) + 1:
+            runs[-1].append(key)
+        else:
+            runs.append([key])
+    said: list[str] = []
+    for run in runs:
+        said += run if len(run) < 3 else [f"{run[0]}-{run[-1]}"]
+    return tuple(said)
 
 
 def counted(number: int, one: str, many: str = "") -> str:

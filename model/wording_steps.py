@@ -37,7 +37,6 @@ _LARGE = {
     StepKind.STACK: "stack",
     StepKind.TURN_STACK: "turn",
     StepKind.AWAY: "away",
-    StepKind.DO: "do",
 }
 _LARGE_BY_HAND = {
     Verb.FUSSY_CUT: "cut out",

@@ -173,19 +173,6 @@ async def test_a_run_that_cannot_be_saved_says_so_and_goes_on(tmp_path):
     app.close_sessions()
 
 
-async def test_ascii_mode_shows_only_ascii(tmp_path):
-    for kit, steps in (("harbour", 0), ("harbour", 12), ("harbour", 57), ("harbour", 200)):
-        session = begun(kit, tmp_path / f"{kit}{steps}", steps)
-        async with table(session, (120, 40), Settings(ascii=True)) as (pilot, _):
-            for keys in ([], ["k"], ["escape", "a"], ["escape", "question_mark"], ["escape", "n"]):
-                await pilot.press(*keys)
-                await pilot.pause()
-                shown = text_of(pilot.app)
-                bar = "▁▂▃▄▅▆▇█"  # the end of a scroll bar
-                odd = {c for c in shown if not c.isascii() and c not in bar}
-                assert not odd, (kit, steps, keys, odd)
-
-
 async def test_settings_are_changed_and_kept(tmp_path):
     app = app_with(demo_kit("postcard"), tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:

@@ -95,7 +95,7 @@ def test_while_a_load_is_cut_first_either_pocket_may_be_told() -> None:
     up_to(session, "A/1")
     moment = look(session)
     # Three mats come off one after another: one goes to 1·2, two to 5·6, whichever is taken.
-    assert moment.goes == "5·6 or 1·2; told when you file it"
+    assert moment.goes == "1·2 or 5·6; told when you file it"
     assert not any(pocket.target for pocket in moment.pockets)
     session.next()
     assert [line.goes for line in look(session).pile] == ["pocket 5·6"]

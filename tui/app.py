@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import gc
 import sys
-from collections.abc import Awaitable, Callable, Iterable
+from collections.abc import Awaitable, Callable, Iterable, Sequence
 from pathlib import Path
 from typing import ClassVar
 
 from textual.app import App, SystemCommand
+from textual.filter import LineFilter
 from textual.screen import Screen
+from textual.widget import Widget
 
 from model.finding import KitError
 from model.folders import NoHomeError, kits_folder, sessions_folder
@@ -23,6 +25,7 @@ from model.settings import Settings, save_settings, with_value
 from model.wording import English
 from tui.commands import Command
 from tui.lean import lean
+from tui.plain import ASCII_ONLY
 from tui.themes import THEMES
 
 
@@ -243,6 +246,11 @@ class DryfitApp(App[None]):
         if key == "theme":
             self.theme = str(value)
         self.set_class(changed.ascii, "-ascii")
+        if key == "ascii":  # rows that were made already did not pass the filter
+            for screen in self.screen_stack:
+                for widget in screen.walk_children(Widget):
+                    widget.notify_style_update()
+                    widget.refresh()
         why = save_settings(changed, self.settings_path)
         self._repaint()
         return f"not kept: {why}" if why else ""
@@ -281,6 +289,11 @@ class DryfitApp(App[None]):
             ("stay", "s", "Stay"),
             ("leave", "l", "Leave, and lose it"),
         )
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """Before a row is sent: with only ASCII wanted, whatever else a widget drew is put so."""
+        filters = super().get_line_filters()
+        return (*filters, ASCII_ONLY) if self.settings.ascii else filters
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every command of the screen is in the palette."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from model.plan import Plan
+from model.wording_pieces import key_runs
 
 
 class PageKeys:
@@ -55,11 +56,10 @@ class PageKeys:
         """What can follow, in words; empty when nothing is waiting."""
         if not self.typed:
             return ""
-        pages = [
-            page
-            for pocket in self._plan.kit.pockets
-            for page in pocket.pages
-            if str(page).startswith(self.typed) and str(page) != self.typed
-        ]
-        listed = f", or go on to {', '.join(map(str, pages[:10]))}" if pages else ""
-        return f"Page {self.typed}_: Enter for page {int(self.typed)}{listed}; Backspace: no."
+        at = len(self.typed)
+        keys = self._plan.keys
+        following = {key[at] for key in keys if key.startswith(self.typed) and len(key) > at}
+        ways = [f"then {' '.join(key_runs(sorted(following)))}"] if following else []
+        if self._plan.kit.pocket_of_page(int(self.typed)) is not None:
+            ways.append("Enter")
+        return f"Page {self.typed}_: {', or '.join(ways)}; Backspace: no."

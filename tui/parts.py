@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TypeAlias
 
 from rich.cells import cell_len, set_cell_size
 
@@ -33,7 +34,10 @@ def head(moment: Moment, ascii: bool, width: int) -> list[Row]:
     dot = "-" if ascii else "·"
     if figure is not None:
         if figure.caption:
+            # A sheet's letter is said here too: where there is little room it is not set large.
             row.append((f" {dot} {figure.caption}", "muted"))
+            if figure.tone == "plain":
+                row.append((f" {figure.text}", "strong"))
         if figure.error:
             row.append((f" {dot} {figure.error}", "warn"))
     return [row] if width else []
@@ -42,9 +46,9 @@ def head(moment: Moment, ascii: bool, width: int) -> list[Row]:
 def sentence(moment: Moment, width: int, height: int) -> list[Row]:
     """What to do, or the warning that wants an answer first."""
     if moment.pressing is not None:
-        rows = wrapped([("!! ", "error"), (moment.sentence, "error")], width - 1)
+        rows = wrapped([("!! ", "error"), (moment.sentence, "error")], width - 2)
     else:
-        rows = wrapped([(moment.sentence, "strong")], width - 1)
+        rows = wrapped([(moment.sentence, "strong")], width - 2)
     return _kept([[(" ", "plain"), *row] for row in rows], height, width)
 
 
@@ -54,41 +58,56 @@ def goes(moment: Moment, typed: str, ascii: bool, width: int) -> list[Row]:
         return []
     if typed:
         return [[(f" {fit(typed, width - 1)}", "key")]]
-    return [[(text, tone) for text, tone, _ in _goes_keys(moment, ascii)]]
+    return [[(text, tone) for text, tone, _ in _goes_keys(moment, ascii, width)]]
 
 
-def goes_at(moment: Moment, ascii: bool, width: int, column: int) -> str:
-    """The key that stands at a column of that row: ``p``, ``l`` or ``space``."""
+def goes_at(moment: Moment, typed: str, ascii: bool, width: int, column: int) -> str:
+    """The key that stands at a column of that row: ``p``, ``l``, ``o`` or ``space``."""
+    if typed:
+        return "space"
     at = 0
-    for text, _, key in _goes_keys(moment, ascii):
+    for text, _, key in _goes_keys(moment, ascii, width):
         at += cell_len(text)
         if column < min(at, width):
             return key
     return "space"
 
 
-def _goes_keys(moment: Moment, ascii: bool) -> list[tuple[str, Tone, str]]:
-    """Runs of text with the key that each of them stands for."""
+_Keyed: TypeAlias = list[tuple[str, Tone, str]]
+"""Runs of text with the key that each of them stands for."""
+
+
+def _goes_keys(moment: Moment, ascii: bool, width: int) -> _Keyed:
+    """Where it goes, as fully as there is room beside the keys, which are always seen."""
     pressing = moment.pressing
     if pressing is not None:
+        tail: _Keyed = [(" l ", "chosen", "l"), (" leave it for now", "strong", "l")]
+        room = width - sum(cell_len(text) for text, *_ in tail)
+        remedy = fit(pressing.remedy, max(0, room - 7))
         return [
-            (" ", "plain", "p"), (" p ", "chosen", "p"), (f" {pressing.remedy}   ", "strong", "p"),
-            (" l ", "chosen", "l"), (" leave it for now", "strong", "l"),
+            (" ", "plain", "p"), (" p ", "chosen", "p"), (f" {remedy}  ", "strong", "p"), *tail
         ]  # fmt: skip
+    tail = [("Space", "key", "space"), (f": {moment.press}", "muted", "space")]
+    if moment.optional:
+        tail += [("   ", "plain", "o"), ("o", "key", "o"), (": leave it out", "muted", "o")]
+    if not moment.goes:
+        return [(" ", "plain", "space"), *tail]
     arrow = "->" if ascii else "→"
-    run: list[tuple[str, Tone, str]] = [(" ", "plain", "space")]
-    if moment.goes:
-        run = [(f" {arrow} {moment.goes} ", "target", "space"), ("  ", "plain", "space")]
-    return [*run, ("Space", "key", "space"), (f": {moment.press}", "muted", "space")]
+    room = width - sum(cell_len(text) for text, *_ in tail) - len(arrow) - 5
+    if cell_len(moment.goes_briefly) > room:  # what the key says may go before the place does
+        room += cell_len(tail[1][0])
+        del tail[1]
+    said = moment.goes if cell_len(moment.goes) <= room else fit(moment.goes_briefly, room)
+    return [(f" {arrow} {said} ", "target", "space"), ("  ", "plain", "space"), *tail]
 
 
 def more(moment: Moment, width: int, height: int) -> list[Row]:
     """Cautions, then notes, as far as there is room."""
     rows: list[Row] = []
     for caution in moment.cautions:
-        rows += wrapped([("! ", "warn"), (caution, "warn")], width - 1)
+        rows += wrapped([("! ", "warn"), (caution, "warn")], width - 2)
     for text in moment.more:
-        rows += wrapped([(text, "plain")], width - 1)
+        rows += wrapped([(text, "plain")], width - 2)
     return _kept([[(" ", "plain"), *row] for row in rows], height, width)
 
 
@@ -98,7 +117,7 @@ def _kept(rows: list[Row], height: int, width: int) -> list[Row]:
         return rows[:height]
     last = rows[height - 1]
     text = "".join(part for part, _ in last)
-    room = max(0, width - 4)
+    room = max(0, width - 5)
     if cell_len(text) > room:
         text = set_cell_size(text, room)
     return [*rows[: height - 1], [(f"{text.rstrip()} ...", last[-1][1])]]
@@ -107,7 +126,7 @@ def _kept(rows: list[Row], height: int, width: int) -> list[Row]:
 def pocket_row(pocket: PocketLine, width: int, ascii: bool) -> Row:
     """One pocket in outline: label, keys, held and wanted, and whether something is wrong."""
     sign, tone = _sign(pocket, ascii)
-    keys = f"[{' '.join(shortest(pocket.keys))}]" if pocket.keys else ""
+    keys = f"[{' '.join(pocket.keys)}]" if pocket.keys else ""
     count = f"{pocket.held}/{pocket.wanted}"
     room = max(2, width - cell_len(keys) - max(6, cell_len(count)) - 4)
     label = fit(pocket.label, room)
@@ -119,11 +138,6 @@ def pocket_row(pocket: PocketLine, width: int, ascii: bool) -> Row:
         (keys, line if pocket.target else "key"),
         (f"{' ' * max(1, gap - key_at)}{count}", line),
     ]
-
-
-def shortest(keys: Sequence[str]) -> list[str]:
-    """The keys that take the fewest presses."""
-    return [key for key in keys if len(key) == len(keys[0])]
 
 
 def _sign(pocket: PocketLine, ascii: bool) -> tuple[str, Tone]:
@@ -250,7 +264,7 @@ def brief(moment: Moment, width: int, height: int, ascii: bool) -> list[Row]:
     left = sum(alert.left for alert in moment.alerts)
     if left:
         row.append((f"  ! {left} open", "warn"))
-    return wrapped(row, width)[:height]
+    return [[(" ", "plain"), *each] for each in wrapped(row, width - 1)[:height]]
 
 
 def footer(commands: Sequence[Command], ascii: bool, width: int) -> list[Row]:

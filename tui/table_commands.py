@@ -45,7 +45,7 @@ COMMANDS = (
         title="File after each cut, or after each load",
     ),
     Command(
-        "skip", ("o",), "skip", "leave out", "Leave out an optional step.",
+        "skip", ("o",), "skip", "", "Leave out an optional step.",
         title="Leave out this step",
     ),
     Command("pile_down", ("down",), "choose(1)", "", "Choose another thing on the pile.", False),

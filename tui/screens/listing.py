@@ -72,11 +72,9 @@ class ListScreen(AppScreen[Result]):
         elif first is not None:
             listing.highlighted = first
         self.query_one("#hint", Static).update(hint)
-        ascii = self.ascii
+        ascii, commands = self.ascii, self.footer()
         self.query_one("#title", Panel).show(lambda w, h: [[(f" {title}", "strong")]])
-        self.query_one("#keys", Panel).show(
-            lambda w, h: parts.footer(self.COMMANDS_SHOWN, ascii, w)
-        )
+        self.query_one("#keys", Panel).show(lambda w, h: parts.footer(commands, ascii, w))
 
     @property
     def chosen(self) -> str:

@@ -204,8 +204,10 @@ def words_of_row(row: Row, words: English, ascii: bool) -> list[Line]:
         odd = row.elsewhere or row.scrapped
         parts.append(("$text-error" if odd else "$text-accent", f"  {', '.join(where)}"))
     about = []
-    if row.face is not None:
-        about.append(row.face.name + (", reverse" if row.item.use == "reverse" else ""))
+    reverse = row.item.use == "reverse"
+    if row.face is not None and (reverse or row.face.name != row.item.name):
+        # What is packed ready made has its own name for its paper's, and needs it once.
+        about.append(row.face.name + (", reverse" if reverse else ""))
     if row.pages:
         about.append(words.pages(row.pages))
     if row.sources:

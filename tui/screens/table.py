@@ -19,6 +19,9 @@ from tui.widgets.drawing import Drawing
 from tui.widgets.figures import BigMark, Tone
 from tui.widgets.panel import Panel, Row
 
+_ROOMY = 34
+"""Rows from which on there is room for everything."""
+
 
 class TableScreen(AppScreen[None]):
     """The work screen of one session."""
@@ -29,7 +32,7 @@ class TableScreen(AppScreen[None]):
     VERTICAL_BREAKPOINTS = [  # noqa: RUF012
         (0, "-low"),
         (21, "-mid"),
-        (34, "-high"),
+        (_ROOMY, "-high"),
         (46, "-huge"),
     ]
 
@@ -44,6 +47,7 @@ class TableScreen(AppScreen[None]):
         self.pages = PageKeys(session.plan)
         self.chosen = ""
         self.said: Row = []
+        self._arranged: tuple[bool, str | int | None, bool] = (True, None, False)
         self.moment: Moment = self._look()
 
     # What stands where
@@ -86,7 +90,7 @@ class TableScreen(AppScreen[None]):
         self._drawing.set_ascii(ascii)
         title = self.session.plan.kit.title
         figure = moment.figure
-        self.set_class(figure is None, "-wordy")
+        self._arrange()
         if figure is None:
             self._mark.show("", "", "plain")
         else:
@@ -102,6 +106,29 @@ class TableScreen(AppScreen[None]):
         panels["said"].show(lambda w, h: [self._status()])
         panels["keys"].show(lambda w, h: parts.footer(self.footer(), ascii, w))
 
+    def _arrange(self) -> None:
+        """Give the room to what has use for it.
+
+        Set here and not by classes: where a class changes, all styles are looked up again,
+        which takes longer than all else that a key does.
+        """
+        figure, scene = self.moment.figure, self.moment.scene
+        little = self.size.height < _ROOMY
+        # What is no number and no place is said by headline and sentence as well, and the
+        # drawing has more use for the room.
+        word = figure is not None and figure.tone == "plain" and scene is not None and little
+        alone = scene is None and (little or figure is None)
+        wanted = (figure is not None and not word, "1fr" if alone else 3 if word else None, alone)
+        if wanted != self._arranged:
+            self._arranged = wanted
+            self._mark.display = wanted[0]
+            self._panels["more"].styles.height = wanted[1]
+            self._drawing.styles.height = 0 if alone else None
+
+    def on_resize(self) -> None:
+        """Another height may have room for something else."""
+        self._arrange()
+
     def _status(self) -> Row:
         if self.session.unsaved:
             return [(f" NOT SAVED: {self.session.unsaved}", "error")]
@@ -110,9 +137,8 @@ class TableScreen(AppScreen[None]):
         return self.said
 
     def footer(self) -> list[Command]:
-        """The commands that apply now."""
-        shown = [c for c in COMMANDS if c.id != "skip" or self.moment.optional]
-        return [Command("pocket", ("0-9",), "", "pocket", ""), *shown]
+        """The commands that the footer shows."""
+        return [Command("pocket", ("0-9",), "", "pocket", ""), *COMMANDS]
 
     def look_again(self) -> None:
         """Work the moment out anew, and show it."""
@@ -314,8 +340,13 @@ class TableScreen(AppScreen[None]):
 
     @on(Panel.RowClicked, "#goes")
     def _goes_clicked(self, event: Panel.RowClicked) -> None:
-        key = parts.goes_at(self.moment, self.ascii, event.panel.size.width, event.column)
-        actions = {"p": self.action_put_right, "l": self.action_leave_warning}
+        width, typed = event.panel.size.width, self.pages.hint()
+        key = parts.goes_at(self.moment, typed, self.ascii, width, event.column)
+        actions = {
+            "p": self.action_put_right,
+            "l": self.action_leave_warning,
+            "o": self.action_skip,
+        }
         actions.get(key, self.action_did)()
 
     @on(Panel.RowClicked, "#side")

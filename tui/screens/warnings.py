@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from model.moment import Alert, alerts_of
@@ -52,6 +53,12 @@ class WarningsScreen(ListScreen[None]):
         if not rows:
             rows = [("none", [("$text-success", "No warning is open.")])]
         self.show(f"Warnings: {len(alerts)}", rows)
+
+    def footer(self) -> Sequence[Command]:
+        """With no warning there is nothing to put right or to leave."""
+        if self._alerts:
+            return COMMANDS
+        return [command for command in COMMANDS if command.id not in ("right", "leave")]
 
     def action_put_right(self) -> None:
         """Put right what the chosen warning names."""

@@ -238,6 +238,8 @@ class Lines(Widget):
         self._base: Style | None = None
         self._bare: bool | None = None
         self._finished: dict[int, Strip] = {}
+        self._made_for = Size(-1, -1)
+        self._laying_out = False
 
     @property
     def lines(self) -> Sequence[Strip]:
@@ -292,7 +294,8 @@ class Lines(Widget):
                 regions[-1] = Region(0, last.y, end, last.height + 1)
             else:
                 regions.append(Region(0, y, end, 1))
-        if regions:  # without a region refresh() would paint everything
+        # While it is laid out all of it is painted anyway; without a region refresh() would too.
+        if regions and not self._laying_out:
             self.refresh(*regions)
 
     def compose_lines(self) -> None:
@@ -369,7 +372,28 @@ class Lines(Widget):
             self.compose_lines()
             self.refresh()
 
-    def on_resize(self, event: events.Resize) -> None:
-        """Make the rows again for the new size."""
+    def _size_updated(
+        self, size: Size, virtual_size: Size, container_size: Size, layout: bool = True
+    ) -> bool:
+        """Make the rows for a new size at once, before the layout is painted.
+
+        Textual tells a widget of its size only after it was painted in it, so that each change
+        of the layout would be sent twice: with the rows of the old size, then with the new.
+        """
+        # Nor is anything laid out again because of it: nothing in here is scrolled.
+        changed = super()._size_updated(size, virtual_size, container_size, False)
+        if self.size != self._made_for:
+            self._laying_out = True
+            self._make_for_size()
+            self._laying_out = False
+        return changed
+
+    def _make_for_size(self) -> None:
+        self._made_for = self.size
         self._finished.clear()
         self.compose_lines()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Make the rows again for the new size, unless that is done."""
+        if self.size != self._made_for:
+            self._make_for_size()

@@ -7,6 +7,7 @@ from typing import Literal, TypeAlias
 
 from rich.style import Style
 from textual import events
+from textual.geometry import Size
 from textual.message import Message
 from textual.strip import Strip
 
@@ -36,6 +37,8 @@ panel would have ten styles resolved at each change of the styles, which took lo
 """
 _KEPT = 200
 """Rows that are kept once made."""
+_MOST = 100
+"""Rows that a panel may ask for."""
 
 
 class Panel(Lines):
@@ -69,14 +72,28 @@ class Panel(Lines):
         super().__init__(name=name, id=id, classes=classes)
         self._make: Maker | None = None
         self._rows: Sequence[Row] = ()
-        self._made_for = -1
+        self._made_width = -1
         self._styles_of: dict[str, Style] = {}
         self._strips: dict[tuple[tuple[str, Tone], ...], Strip] = {}
 
     def show(self, make: Maker) -> None:
-        """Show what a function makes, now and whenever the size or the styles change."""
+        """Show what a function makes, now and whenever the size or the styles change.
+
+        Where the styles say ``height: auto`` it gets as many rows as it needs, between the
+        ``min-height`` and the ``max-height`` of the styles.
+        """
         self._make = make
         self.compose_lines()
+
+    def _clamped(self, rows: int) -> int:
+        """As many rows as the styles allow."""
+        least, most = self.styles.min_height, self.styles.max_height
+        rows = rows if most is None else min(rows, int(most.value))
+        return rows if least is None else max(rows, int(least.value))
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """The rows it needs, for ``height: auto``."""
+        return len(self._make(width, _MOST)) if self._make is not None else 0
 
     def style_of(self, tone: Tone) -> Style:
         """The style of a tone, looked up once per change of the styles."""
@@ -88,7 +105,7 @@ class Panel(Lines):
     def styles_changed(self) -> bool:
         """Look the tones up again."""
         before, self._styles_of = self._styles_of, {}
-        self._made_for = -1
+        self._made_width = -1
         changed = super().styles_changed()
         return changed or any(self.style_of(tone) != old for tone, old in before.items())  # type: ignore[arg-type]
 
@@ -97,14 +114,19 @@ class Panel(Lines):
         width, height = self.size
         if self._make is None or not (width and height and self.is_attached):
             return
-        before, after = self._rows, self._make(width, height)
-        kept = len(before) if self._made_for == width else 0
+        auto = self.styles.is_auto_height
+        before, after = self._rows, self._make(width, _MOST if auto else height)
+        if auto and self._clamped(len(after)) != height:
+            self.refresh(layout=True)
+        if len(after) > height:
+            after = self._make(width, height)  # which says that there is more
+        kept = len(before) if self._made_width == width else 0
         if kept and before == after:
             return
         old = self.lines
         if not kept or len(self._strips) > _KEPT:
             self._strips.clear()
-        self._rows, self._made_for = after, width
+        self._rows, self._made_width = after, width
         self.set_lines(
             old[y] if y < kept and before[y] == row else self._strip(row, width)
             for y, row in enumerate(after)
