@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import timedelta
 from fractions import Fraction
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from model.kit import SetAside
@@ -40,14 +41,19 @@ class ReportWords(StepWords):
         """The estimate of what is left, or that none can be made yet."""
         if left is None:
             return "time left: not known yet"
+        if left.high is None:
+            return f"at least {self.duration(timedelta(minutes=_minutes(left.low, False)))} left"
         if not left.high:
             return "nothing left to do"
-        low, high = max(1, round(left.low / 60)), max(1, -(-left.high // 60))
-        if high <= 1:
+        if left.high <= 60:
             return "about a minute left"
+        # Rounded outwards, so that what is said is no narrower than what is known.
+        low, high = _minutes(left.low, False), _minutes(left.high, True)
         span = self.duration(timedelta(minutes=high))
-        if low >= high:
+        if low == high:
             return f"about {span} left"
+        if low < 1:
+            return f"up to {span} left"
         start = str(low) if high < 60 else self.duration(timedelta(minutes=low))
         return f"{start} to {span} left"
 
@@ -228,6 +234,13 @@ class ReportWords(StepWords):
         """Which kit it was."""
         kit = self.plan.kit
         return f"kit: {kit.title}{', ' + kit.edition if kit.edition else ''}"
+
+
+def _minutes(seconds: float, up: bool) -> int:
+    """Whole minutes; from half an hour on every fifth, since nobody knows it better."""
+    to = 1 if seconds < 1800 else 5
+    count = seconds / (60 * to)
+    return to * (ceil(count) if up else floor(count))
 
 
 def _step_name(plan: Plan, id: str) -> str:

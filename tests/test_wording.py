@@ -181,13 +181,19 @@ def test_a_long_pile_is_told_in_short() -> None:
     ("low", "high", "said"),
     [
         (0, 0, "nothing left to do"),
-        (1, 50, "about a minute left"),
-        (20, 61, "1 to 2 min left"),
-        (100, 110, "about 2 min left"),
+        (1, 60, "about a minute left"),
+        (59, 61, "up to 2 min left"),
+        (60, 61, "1 to 2 min left"),
+        (119, 200, "1 to 4 min left"),
+        (120, 120, "about 2 min left"),
+        (1799, 1801, "29 to 35 min left"),
         (3000, 4500, "50 min to 1 h 15 min left"),
+        (2999, 4501, "45 min to 1 h 20 min left"),
+        (60, None, "at least 1 min left"),
+        (7199, None, "at least 1 h 55 min left"),
     ],
 )
-def test_what_is_left(low: float, high: float, said: str) -> None:
+def test_what_is_left(low: float, high: float | None, said: str) -> None:
     assert English(table().plan, Manner()).left(Left(low, high)) == said
 
 
