@@ -13,7 +13,7 @@ from model.kittexts import changed_texts
 from model.length import Unit
 from model.pace import Left
 from model.plan import Plan, Step, StepKind
-from model.state import Spot, State
+from model.state import Due, Spot, State
 from model.wording_pieces import counted, some
 from model.wording_steps import StepWords
 
@@ -56,6 +56,32 @@ class ReportWords(StepWords):
             return f"up to {span} left"
         start = str(low) if high < 60 else self.duration(timedelta(minutes=low))
         return f"{start} to {span} left"
+
+    # Where a run stands
+
+    @staticmethod
+    def how_far(done: int, steps: int, to_file: int) -> str:
+        """How far a run is, for those who are not at its table.
+
+        Args:
+            done: Steps done or left out.
+            steps: Steps in all; 0 when not known.
+            to_file: Things still to be filed when all steps are done.
+        """
+        if done < steps or not steps:
+            return f"{done} of {counted(steps, 'step')} done"
+        said = f"all {counted(steps, 'step')} done"
+        return f"{said}, {to_file} still to be filed" if to_file else said
+
+    def at_step(self, number: int, steps: int, due: Due) -> str:
+        """Which step is worked on, in few words: ``step 8/19``, ``step 8/19, filing``."""
+        if due.over:
+            return self.how_far(steps, steps, 0)
+        return f"step {number}/{steps}{', filing' * (due.item is not None)}"
+
+    def at_sheet(self, number: int, sheets: int) -> str:
+        """Which sheet is worked on, in few words: ``sheet 2/14``."""
+        return f"sheet {number}/{sheets}"
 
     # Coming back
 

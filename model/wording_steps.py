@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from fractions import Fraction
 
 from model.cutting import second_ruler
-from model.event import Event
+from model.event import Entry, Event, Skipped
 from model.geometry import Sure
 from model.kit import Source, Verb, Wait
 from model.plan import Item, Role, Step, StepKind
@@ -108,6 +109,19 @@ class StepWords(LayWords):
         """
         of = "where it went" if same else "what came before"
         return f"It is {_done_to_paper(step)}: take back {of}, {self.said(word)}"
+
+    def left_out(self, answer: Sequence[Entry]) -> str:
+        """Says that a step was left out, and how many went with it.
+
+        Args:
+            answer: The entries of the answer that left it out.
+        """
+        events = [entry.event for entry in answer]
+        more = sum(event.steps - 1 for event in events if isinstance(event, Skipped))
+        if not more:
+            return "Left out."
+        steps = counted(more, "more step that hangs", "more steps that hang")
+        return f"Left out, with {steps} on it."
 
     # What to do
 
@@ -284,7 +298,7 @@ class StepWords(LayWords):
         if step.kind is StepKind.OPEN:
             return self.overview()
         if step.kind is StepKind.FILL:
-            return self.about_piece(self.plan.items[step.makes[0]])
+            return self.about_piece(self.plan.items[step.makes[0]], step.pocket)
         if step.kind is StepKind.ASIDE:
             name = step.id.removeprefix("aside:")
             asides = self.plan.kit.set_asides

@@ -241,7 +241,7 @@ class TestTwice:
 
     def test_with_an_empty_pile_the_last_thing_is_filed_twice(self, session: Session) -> None:
         to_the_end(session)
-        last = session.state.last_filed
+        (last,) = (e.event.item for e in session.state.last_said() if isinstance(e.event, Filed))
         session.file_into(P12)
         assert only_warning(session).items == (last,)
 
