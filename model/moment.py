@@ -357,7 +357,10 @@ def _stepping(look: _Look, step: Step, due: Due) -> Moment:
         goes=goes,
         scene=scene_of_step(plan, step, words.manner),
         target=targets[0] if len(targets) == 1 else -1,
-        cautions=tuple(map(words.caution, cautions_at(look.session, step))),
+        cautions=tuple(
+            words.caution(code, step.mark.value if step.mark else None)
+            for code in cautions_at(look.session, step, words.manner)
+        ),
         optional=optional,
     )
     return look.moment(due, said)

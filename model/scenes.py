@@ -141,13 +141,15 @@ def _cut(plan: Plan, step: Step, manner: Manner) -> Scene | None:
         bed = _block(plan, whole, _left_of(stock, off.stock), lying, "rest", "")
         bed = replace(bed, name="", torn=bed.torn - {"right"})
     bed = replace(bed, w=cut, h=height)
+    # What the ruler can't show is measured by hand, and no number of it is held at anything.
+    unfit = manner.must_measure(plan, step)
     return Scene(
         width,
         height,
         (bed, offcut),
         cut,
         () if tearing else _later(plan, step),
-        None if tearing else manner.ruler,
+        None if tearing or unfit else manner.ruler,
         mark.sure is Sure.PRINTED or not stock.measured,
         False,
         "left",

@@ -11,7 +11,7 @@ from model.event import Entry, Event, Skipped
 from model.geometry import Sure
 from model.kit import Source, Verb, Wait
 from model.plan import Item, Role, Step, StepKind
-from model.ruler import read_mark, say_reading
+from model.ruler import say_reading
 from model.state import Spot
 from model.wording_lying import LayWords
 from model.wording_pieces import counted
@@ -211,11 +211,11 @@ class StepWords(LayWords):
 
     def mark(self, step: Step) -> str:
         """The mark as read on this crafter's ruler: ``9⅜, a hair over``."""
-        assert step.mark is not None
-        if step.mark.sure is Sure.PRINTED:
+        reading = self.manner.reading(self.plan, step)
+        if reading is None:
             return "the next printed line"
-        reading = say_reading(read_mark(step.mark.value, self.manner.ruler), self.manner.style)
-        return f"about {reading}" if step.mark.sure is Sure.ABOUT else reading
+        said = say_reading(reading, self.manner.style)
+        return f"about {said}" if step.mark and step.mark.sure is Sure.ABOUT else said
 
     def mark_error(self, step: Step) -> str:
         """How far the true mark is from the one read: ``a hair over``; empty when it is on it."""
@@ -226,7 +226,11 @@ class StepWords(LayWords):
     def _cut(self, step: Step) -> str:
         assert step.mark is not None
         mark = self.mark(step)
-        if step.verb is Verb.KNIFE:
+        if self.manner.must_measure(self.plan, step):
+            how = " with ruler and knife" if step.verb is Verb.KNIFE else ""
+            exact = self.manner.length(step.mark.value)
+            start = f"Measure {exact} from the held edge, mark it by hand, and cut{how} there"
+        elif step.verb is Verb.KNIFE:
             start = f"With ruler and knife, cut at {mark}"
         elif step.mark.sure is Sure.PRINTED:
             start = "Hold the next printed line at the blade and cut"
@@ -352,6 +356,7 @@ class StepWords(LayWords):
         """What a large figure is of, in a word or two, by its code."""
         return {
             "mark": "mark",
+            "by hand": "measure",
             "about": "about",
             "line": "next printed",
             "width": "wide",
