@@ -198,6 +198,7 @@ class Filing(Counts):
         if step is not None and step.kind is StepKind.FILL:
             key = self.plan.items[item].group, step.pocket
             self._ledger.set(self._coming, key, self._coming[key] - 1)
+            self._promote(*key)
 
     def _add(self, tally: str, more: int) -> None:
         self._ledger.set(self._tally, tally, self._tally[tally] + more)

@@ -294,8 +294,6 @@ def _warned(look: _Look, alert: Alert, due: Due) -> Moment:
     places: tuple[int, ...] = ()
     if item is not None and warning.kind is not WarningKind.TWICE:
         places = places_of(look.session.state, warning)
-    if places and places[0] == warning.pocket:
-        places = ()
     said = _Said(
         headline,
         alert.text,

@@ -232,3 +232,28 @@ rest = {{ name = "b", to = "1·2" }}
             paper = plan.sheets[step.sheet].paper
             assert block.rgb == paper.side("reverse" if stack == "face down" else "face").rgb
             assert block.printed == (stack == "face up" and step.sheet == "A")
+
+
+@pytest.mark.parametrize(
+    ("edge", "stays"),
+    [("right", ["moor"]), ("left", ["sun"]), ("top", ["west"]), ("bottom", ["east"])],
+)
+def test_what_is_left_on_the_bed_shows_what_is_printed_on_it(edge: str, stays: list[str]) -> None:
+    """Whichever way the paper lies, what came off has taken its landmarks along."""
+    plan = plan_of(
+        f"""[[sheet]]
+name = "A"
+kind = "print"
+face = {{ name = "hills", colour = "salmon" }}
+landmarks = {{ sun = "top", moor = "bottom", west = "left", east = "right" }}
+[[step]]
+trim = "A"
+lay = "top edge at {edge}"
+marks = [5, 4]
+gives = [{{ name = "a", to = "1·2" }}, "scrap"]
+rest = {{ name = "b", to = "1·2" }}
+"""
+    )
+    step = plan.steps[plan.step_at["A/1"]]
+    bed = next(block for block in scene(plan, step).blocks if not block.apart)
+    assert [name for _, name in bed.signs] == stays

@@ -102,6 +102,15 @@ class TestDamage:
         assert not state.warnings
         assert not state.ignored
 
+    def test_a_copy_that_turns_up_makes_room_for_a_stray(self) -> None:
+        """The mat that 1·2 waited for turns up in 3·4: the one that lies in 1·2 may stay."""
+        state = State(plan_of_text(CUT_AGAIN))
+        state.apply(Entry(1, CLOCK, Moved("white mat#2", "1·2")))
+        assert [warning.items for warning in state.warnings.values()] == [("white mat#2",)]
+        state.apply(Entry(2, CLOCK, Moved("white mat#1", "3·4")))
+        assert not state.warnings
+        assert (state.belongs("white mat#2"), state.belongs("white mat#1")) == (0, 1)
+
     def test_undo_passes_over_undoings_that_were_lost(self) -> None:
         """Entry 4 was taken back before entry 3 could be; the record of that is gone."""
         plan = plan_of_text(CUT_AGAIN)
