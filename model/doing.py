@@ -7,7 +7,7 @@ from typing import Any
 from model.event import Done, Event, Extra, Filed, Left, Moved, Scrapped, Settled, Skipped
 from model.filing import Filing
 from model.hanging import hanging_on
-from model.plan import Plan, Role, Step, StepKind
+from model.plan import Plan, Step, StepKind
 from model.spot import Due, Spot
 from model.warning import WarningKind
 
@@ -190,7 +190,7 @@ class Doing(Filing):
         never = set(missing)
         for step in out:
             for item in step.takes:
-                if item not in never and self.plan.items[item].role is Role.PIECE:
+                if item not in never:
                     self._keep(item)
         return True
 

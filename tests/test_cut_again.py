@@ -208,3 +208,30 @@ def test_who_keeps_a_copy_keeps_the_first_pocket_for_it(session: Session) -> Non
     assert session.state.belongs("A/r/2") == P12
     assert [session.state.room("plate", pocket) for pocket in (P12, P34)] == [1, 0]
     check_all(session)
+
+
+TORN = """
+dryfit = 1
+title = "Torn"
+page = "12 x 12"
+pages = 4
+
+[[sheet]]
+name = "B"
+face = "navy"
+
+[[step]]
+tear = "B"
+widths = [6]
+gives = { name = "p", to = "1·2" }
+rest = "scrap"
+optional = true
+"""
+
+
+def test_an_optional_tear_that_is_begun_is_not_left_out() -> None:
+    session = table(TORN)
+    up_to(session, "B/load")
+    assert session.state.may_skip(session.plan.steps[session.state.cursor])
+    session.next()
+    assert session.skip().objection == "begun"

@@ -116,6 +116,19 @@ def test_a_sort_that_was_not_seen_leaves_the_end_open() -> None:
     assert left_of(session).low > 60
 
 
+def test_each_step_is_of_its_own_sort() -> None:
+    """Of the large kit: two tears, six cuts with the knife, five things by hand."""
+    plan = demo("harbour", steady(4)).plan
+    ahead = {sort: counts[0] for sort, counts in Pace(plan)._after.items()}
+    loads = [step for step in plan.steps if step.kind is StepKind.LOAD]
+    cuts = [step for step in plan.steps if step.kind is StepKind.CUT]
+    assert (ahead[Sort.TEARING], ahead[Sort.KNIFE], ahead[Sort.BY_HAND]) == (2, 6, 5)
+    assert (ahead[Sort.LAYING], ahead[Sort.CUTTING]) == (len(loads) + 1, len(cuts) - 6)
+    opening = sum(step.phase is Phase.OPENING for step in plan.steps)
+    assert ahead[Sort.OPENING] == opening
+    assert sum(ahead.values()) - ahead[Sort.FILING] == len(plan.steps)
+
+
 def test_what_lies_on_the_pile_is_left_to_do() -> None:
     session = session_with(steady(4))
     session.pace_by(True)

@@ -207,6 +207,22 @@ class TestSessions:
         assert [s.done for s in sessions_in(tmp_path)] == [again.state.steps_done]
         again.close()
 
+    def test_of_a_mended_session_what_was_lost_is_not_guessed(self, tmp_path: Path) -> None:
+        """The word that a step was taken back is lost; what came before it goes with it."""
+        session = begin(tmp_path)
+        for _ in range(5):
+            session.next()
+        session.undo()
+        session.undo()
+        session.close()
+        assert session.path is not None
+        data = session.path.read_bytes()
+        session.path.write_bytes(data.replace(b'did = "retracted"', b"did = retracted", 1))
+        again = Session.resume(session.path)
+        (seen,) = sessions_in(tmp_path)
+        assert seen.done == again.state.steps_done == 3
+        again.close()
+
     def test_what_is_no_session_is_shown_with_its_trouble(self, tmp_path: Path) -> None:
         (tmp_path / "a.toml").write_text("nothing")
         (tmp_path / "b.toml").write_text('[session]\nkit = "Half a')
