@@ -19,7 +19,7 @@ from model.event import (
     Skipped,
     TakenUp,
 )
-from model.plan import Role, StepKind
+from model.plan import StepKind
 from model.spot import Spot
 from model.turns import Turns
 from model.warning import WarningKind
@@ -162,7 +162,7 @@ class Doing(Turns):
         never = set(missing)
         for step in out:
             for item in step.takes:
-                if item not in never and self.plan.items[item].role is Role.PIECE:
+                if item not in never:
                     self._keep(item)
         return True
 

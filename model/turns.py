@@ -7,7 +7,6 @@ All that needs what is cut of it waits with it.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any
 
 from model.filing import Filing
 from model.hanging import hanging_on
@@ -38,17 +37,17 @@ class Turns(Filing):
         self.by_load = False
         self.deferred: dict[str, bool] = {}
         self._waits: dict[int, bool] = {}  # the steps that wait with them, by index
-        self._facts: dict[str, Any] = {"cursor": 0, "done": 0}
+        self._facts = {"cursor": 0, "done": 0}
 
     @property
     def cursor(self) -> int:
         """The index of the step whose turn it is; the number of all steps when all are done."""
-        return int(self._facts["cursor"])
+        return self._facts["cursor"]
 
     @property
     def steps_done(self) -> int:
         """How many steps are done or left out."""
-        return int(self._facts["done"])
+        return self._facts["done"]
 
     def step(self) -> Step | None:
         """The next step; None when all are done."""
