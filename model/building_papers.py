@@ -74,7 +74,8 @@ class Papers:
                 self.doubts.unlike.add(table.paper)
                 return Paper(table.paper, False, NO_FACE, NO_FACE)
         self._note_looks(base.name if base else name, where)
-        if table.face is None and base is None:
+        lost = self.doubts.lost_of(where)
+        if table.face is None and base is None and "face" not in lost:
             return None
         printed = table.kind == "print" if table.kind else bool(base and base.printed)
         face = _face(table.face) if table.face else base.face if base else NO_FACE

@@ -36,7 +36,7 @@ def _check_strips(books: Books) -> None:
         made_of.setdefault(work.take, []).extend(give.name for give in work.parts)
     for name, where in books.strips.items():
         left = len(books.ready[name])
-        if not left or books.doubts.silent(name):
+        if not left or books.doubts.silent(name) or books.doubts.may_be_taken():
             continue
         if name in books.taken:
             _forgive_all_of(books, name, made_of)
@@ -46,7 +46,7 @@ def _check_strips(books: Books) -> None:
                 f'{left} more "{name}" {"is" if left == 1 else "are"} made than later steps take',
                 "add times to the step that takes them, or call the rest a piece or a scrap",
             )
-        elif name in books.marked:
+        elif name in books.marked and not books.doubts.may_be(name):
             books.findings.grave(
                 "loose-end",
                 where,
@@ -85,7 +85,7 @@ def _check_sheets(books: Books, order: Sequence[str]) -> None:
     for sheet in kit.sheets:
         if sheet.base is not None or sheet.name in books.taken:
             continue
-        if not books.doubts.silent(sheet.name):
+        if not books.doubts.silent(sheet.name) and not books.doubts.may_be_taken():
             books.findings.grave(
                 "unused-sheet",
                 sheet.where,
@@ -260,7 +260,7 @@ def _check_count(books: Books, kind: PieceKind, wanted: int) -> None:
     made = books.made[kind.name]
     copies = len(books.made_in[kind.name])
     gone = sum(item in books.taken_by for item in made)
-    if not made and books.doubts.may_be_made():
+    if (not made and books.doubts.may_be_made()) or books.doubts.may_be_more():
         return
     if (made or kind.source is not Source.CUT) and books.doubts.places_unknown(kind.name):
         return

@@ -169,7 +169,8 @@ def run_load(books: Books, work: Work, phase: Phase, item: Item, whole: bool) ->
         return
     lying = lying_for(books, work, item)
     cut_as = to_loose_edge(lying, work.edge) if work.verb is Verb.TEAR else lying
-    blind = bool(books.doubts.lost_of(work.where) & BLINDING)
+    lost = books.doubts.lost_of(work.where)
+    blind = work.where in books.doubts.blind or bool(lost & BLINDING)
     wrong = not blind and _check_inside(books, work, item, stock, lying)
     if blind:
         check_falling(books, work)

@@ -54,8 +54,9 @@ def lying_for(books: Books, work: Work, item: Item) -> Orientation:
 
 
 def _unsure(books: Books, work: Work) -> None:
-    """How it lies is not known: so which way round its parts come off is not judged."""
-    books.doubts.forgiven.update(give.name for give in work.parts if not give.scrap)
+    """How it lies is not known: so the size of what comes of it is not judged."""
+    books.doubts.excused = True
+    books.doubts.blind.add(work.where)
 
 
 def _seen(books: Books, work: Work, item: Item, reverse: bool) -> str | None:

@@ -36,6 +36,10 @@ class Doubts:
         nameless: A broken table does not tell its name, so any name that nothing bears may be
             its own.
         wordless: A broken step does not tell what it takes and makes, so that may be anything.
+        taking: A broken step does not tell what it takes, so that may be anything that is left.
+        making: A broken step does not tell all that it makes, so more may be there than is known.
+        blind: Places of steps of which it is not known how the paper lies, so that nothing is
+            known of the size of what they make.
         unphased: Whether something waits could not be read, so what comes before what is not
             known.
         unnamed: A step does not name all that it makes, so a name that nothing bears may be
@@ -59,6 +63,9 @@ class Doubts:
     takes: bool = False
     nameless: bool = False
     wordless: bool = False
+    taking: bool = False
+    making: bool = False
+    blind: set[Path] = field(default_factory=set)
     unphased: bool = False
     unnamed: bool = False
     excused: bool = False
@@ -105,6 +112,14 @@ class Doubts:
     def looks_unknown(self, *papers: str) -> bool:
         """Whether papers can't be told from one another; noted when that is so."""
         return self._noted(any(paper in self.unlike for paper in papers))
+
+    def may_be_taken(self) -> bool:
+        """Whether a broken step may take what is left; noted when that is so."""
+        return self._noted(self.taking)
+
+    def may_be_more(self) -> bool:
+        """Whether a broken step may make more of anything; noted when that is so."""
+        return self._noted(self.making)
 
     def order_unknown(self) -> bool:
         """Whether nothing is said of what comes before what; noted when that is so."""

@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from model import kitfile as f
-from model.finding import Findings, Path, did_you_mean
+from model.finding import Findings, Path, did_you_mean, nearest
 from model.kitfields import SeveralErrors
 from model.length import LengthError, NumberText, Unit
 from model.limits import MOST_PAGES, MOST_TABLES
@@ -77,7 +77,9 @@ def read_head(raw: Mapping[str, Any], findings: Findings, doubts: Doubts) -> f.H
         if key in f.Head.model_fields:
             top[key] = value
         elif key not in f.TABLES:
+            near = nearest(key, known)
             remedy = did_you_mean(key, known)
+            doubts.head |= {near} - {*f.TABLES, *raw, ""}
             findings.grave("unknown-key", (key,), f'unknown key "{key}"', remedy)
             unknown.append(key)
             # What stands in it is left out of account, and not missed.
@@ -106,7 +108,10 @@ def _order(raw: Any) -> list[str]:
 
 def unit_of(raw: Mapping[str, Any]) -> Unit:
     """The kit's unit; millimetres when it can't be read, which hold any number within bounds."""
-    unit = raw.get("unit", "in")
+    unit = raw.get("unit")
+    if unit is None:  # also where its key is misspelt
+        known = [*f.keys_of(f.Head), *f.TABLES]
+        unit = next((raw[key] for key in raw.keys() - known if nearest(key, known) == "unit"), "in")
     return Unit(unit) if isinstance(unit, str) and unit in tuple(Unit) else Unit.MM
 
 
@@ -174,6 +179,10 @@ def _doubt_in_part(
             takes = doubts.takes
             _doubt(doubts, array, [entry], known)
             doubts.takes = takes or not said
+            doubts.taking |= not said
+            vague = any(key in entry and not _tells(entry[key]) for key in lost & {"gives", "rest"})
+            doubts.making |= vague
+            doubts.unnamed |= vague
     elif not named or lost & {"base", "bases"}:
         before = doubts.cuts, doubts.takes
         _doubt(doubts, array, [entry])
@@ -189,6 +198,14 @@ def _doubt_in_part(
                 doubts.names.add(name)  # how many there are is not known
         if lost & _SIZES:
             doubts.unsized.add(name)
+
+
+def _tells(value: Any) -> bool:
+    """Whether parts of a cut tell their names, in whatever way."""
+    if isinstance(value, list):
+        return bool(value) and all(_tells(each) for each in value)
+    parts = {"gives": value}
+    return any((*_names_in(parts), *_keys_of_parts("step", parts)))
 
 
 def _doubt(doubts: Doubts, array: str, entries: list[Any], known: Collection[str] = ()) -> None:
@@ -257,8 +274,13 @@ def _tell(
     details = error.errors(include_url=False, include_input=False)
     unknown = [str(d["loc"][-1]) for d in details if d["type"] == "extra_forbidden"]
     written = [key.casefold() for key in (*unknown, *misspelt)]
+    empty: set[Path] = set()
     for detail in details:
         path, value, missing = real_path(raw, detail["loc"])
+        if path in empty:
+            continue  # a face is a name and a colour at once
+        if value == "":
+            empty.add(path)
         if detail["type"] == "missing" and (
             get_close_matches(str(detail["loc"][-1]), written) or _named_by_key(path, value)
         ):

@@ -61,7 +61,7 @@ def check_named(books: Books, work: Work) -> None:
 def _nothing_to_take(books: Books, work: Work, number: int) -> None:
     name = work.take
     books.doubts.forgiven.add(name)
-    if books.doubts.wordless:
+    if books.doubts.wordless or (name in books.later and books.doubts.making):
         books.doubts.excused = True
         return
     if number:

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from model.reading import read_kit
+from tests.kit_mistakes import GOOD
+from tests.test_kit_slips import GOOD as SLIPS
 from tests.test_kit_words import CUT, HEAD, A
 
 RIBBON = '[[ribbon]]\nname = "twine"\ncolour = "tan"\nlength = "1 yd"\nto = { "1·2" = "18 in" }\n'
@@ -250,3 +254,24 @@ def test_scraps_are_shown_as_they_are_written(written: str, right: str) -> None:
 def test_counts_in_words_are_shown_in_figures(to: str, right: str) -> None:
     (only,) = told(A, CUT, MAT.replace("= 1", f'= "{to}"'))
     assert only.endswith(right)
+
+
+KITS = Path(__file__).parent.parent / "kits"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [GOOD, SLIPS, (KITS / "postcard.toml").read_text(encoding="utf-8")],
+    ids=["good", "slips", "postcard"],
+)
+def test_one_value_that_can_not_be_read_is_told_alone(text: str) -> None:
+    """Whichever it is: nothing that follows from it is told beside it."""
+    lines = text.split("\n")
+    for number, line in enumerate(lines):
+        key, equals, value = line.partition("=")
+        if not equals or key.startswith(("#", "dryfit")):
+            continue
+        for wrong in (f"{key}= true", f'{key}= ""', f"{key}= []", f"{key.rstrip()}q ={value}"):
+            broken = "\n".join([*lines[:number], wrong, *lines[number + 1 :]])
+            found = [f for f in read_kit(broken).findings if f.code != "more-may-follow"]
+            assert len(found) <= 1, (wrong, [str(f) for f in found])
