@@ -143,7 +143,7 @@ class State(Doing):
         if isinstance(event, Checked):
             return self._objection_to_check(event)
         if isinstance(event, Deferred):
-            return self.not_deferrable(event.sheet)
+            return self.objection_to_deferring(event.sheet)
         if isinstance(event, TakenUp):
             if event.sheet not in self.deferred:
                 return "not put off"

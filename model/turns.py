@@ -85,7 +85,7 @@ class Turns(Filing):
         taker = self.plan.taken_by.get(item)
         return taker is not None and self.done.get(self.plan.steps[taker].id) is False
 
-    def not_deferrable(self, sheet: str) -> str:
+    def objection_to_deferring(self, sheet: str) -> str:
         """Why a sheet can't be put off now, as a code; empty when it can.
 
         Args:
@@ -122,7 +122,7 @@ class Turns(Filing):
         return found
 
     def _defer(self, sheet: str) -> bool:
-        if self.not_deferrable(sheet):
+        if self.objection_to_deferring(sheet):
             return False
         self._ledger.set(self.deferred, sheet, True)
         for index in self._steps_of(sheet):

@@ -131,7 +131,7 @@ def codes() -> set[str]:
     """Every code by which the model refuses to take something in, read from its sources."""
     folder = Path(model.__file__).parent
     found: set[str] = set()
-    for name in ("state", "doing", "run", "session"):
+    for name in ("state", "turns", "doing", "run", "session"):
         tree = ast.parse((folder / f"{name}.py").read_text("utf-8"))
         for node in ast.walk(tree):
             if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Told":
