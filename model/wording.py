@@ -7,8 +7,7 @@ the same methods. Nothing here decides anything.
 from __future__ import annotations
 
 from model.wording_report import ReportWords
-from model.wording_warnings import WarningWords
 
 
-class English(WarningWords, ReportWords):
-    """The sentences in English; see the classes that it is made of."""
+class English(ReportWords):
+    """The sentences in English; see the classes that it builds on."""

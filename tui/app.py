@@ -23,9 +23,9 @@ from model.session import Session, SessionError
 from model.session_file import is_session
 from model.settings import Settings, save_settings, with_value
 from model.wording import English
-from tui.commands import Command
 from tui.lean import lean
 from tui.plain import ASCII_ONLY
+from tui.screens.base import AppScreen
 from tui.themes import THEMES
 
 
@@ -73,6 +73,7 @@ class DryfitApp(App[None]):
         self._start = start
         self._read = read
         self._open: list[Session] = []
+        self._asked_to_leave = False
 
     def on_ready(self) -> None:
         """Look for garbage from now on, but not in what was loaded (see `tui.command`)."""
@@ -159,9 +160,17 @@ class DryfitApp(App[None]):
         )
 
     def _greet(self, session: Session) -> None:
-        """Tell what was wrong with the session's file, and where one stands."""
-        # Screens stack up, so what is to be read first is pushed last.
-        self._welcome_back(session)
+        """Tell where one stands, and what was wrong with the session's file.
+
+        Only the latter asks for a key; there is nothing to decide about the former.
+        """
+        from tui.screens.table import TableScreen
+
+        words, waits = self.words(session), waits_of(session)
+        for screen in self.screen_stack:
+            if isinstance(screen, TableScreen) and session.state.steps_done:
+                brief = words.welcome_briefly(session.state, waits)
+                screen.greet(brief, words.welcome_back(session.state, waits))
         self._say_troubles(session)
 
     def _say_troubles(self, session: Session) -> None:
@@ -171,11 +180,6 @@ class DryfitApp(App[None]):
             lines.append(f"{lost} entries of the session could not be taken in.")
         if lines:
             self.tell("\n".join(lines))
-
-    def _welcome_back(self, session: Session) -> None:
-        words = self.words(session)
-        if session.state.steps_done:
-            self.tell(words.welcome_back(session.state, waits_of(session)))
 
     def _offer_changed_kit(self, session: Session) -> bool:
         """Tell how the kit's file was changed since, if it was; True when it was."""
@@ -274,12 +278,16 @@ class DryfitApp(App[None]):
 
     def action_leave(self) -> None:
         """Leave dryfit; asks first when not everything is saved."""
+        if self._asked_to_leave:
+            return  # the question stands already
         unsaved = [session for session in self._open if session.unsaved and session.retry()]
         if not unsaved:
             self.exit()
             return
+        self._asked_to_leave = True
 
         def answer(choice: str | None) -> None:
+            self._asked_to_leave = False
             if choice == "leave":
                 self.exit()
 
@@ -297,12 +305,15 @@ class DryfitApp(App[None]):
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every command of the screen is in the palette."""
-        commands: tuple[Command, ...] = getattr(screen, "COMMANDS_SHOWN", ())
-        for command in commands:
+        if not isinstance(screen, AppScreen):
+            return
+        ascii = self.settings.ascii
+        for command in (*screen.COMMANDS_SHOWN, *screen.more_commands()):
             if command.palette:
                 title = command.title or (command.label or command.id).capitalize()
+                key = command.shown_key(ascii)
                 yield SystemCommand(
-                    f"{title}  ({command.shown_key()})",
+                    f"{title}  ({key})" if key else title,
                     command.help,
                     self._runner(screen, command.action),
                 )

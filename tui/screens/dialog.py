@@ -9,9 +9,12 @@ from typing import ClassVar
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
+from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
+
+from tui.widgets.hanging import Hanging
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +33,7 @@ class Dialog(ModalScreen[str | None]):
     down) say nothing more.
     """
 
-    BINDINGS: ClassVar = [("escape,q,f10", "cancel", "Back")]
+    BINDINGS: ClassVar = [("escape,q", "cancel", "Back")]
     AUTO_FOCUS = "OptionList"
 
     def __init__(self, text: str, choices: Sequence[Choice]) -> None:
@@ -49,7 +52,7 @@ class Dialog(ModalScreen[str | None]):
     def compose(self) -> ComposeResult:
         """The text above, the answers beneath."""
         with VerticalScroll(id="box", can_focus=False):
-            yield Static(self._text, id="text", markup=False)
+            yield Static(Hanging(Content(self._text), 0), id="text")
             yield OptionList(
                 *(Option(f"{c.key}  {c.label}", id=c.id) for c in self._choices), markup=False
             )
