@@ -245,3 +245,9 @@ def some(words: Sequence[str], most: int, comma: str = ", ") -> str:
     if len(words) <= most:
         return comma.join(words)
     return f"{comma.join(words[:most])} and {len(words) - most} more"
+
+
+def sentence(text: str) -> str:
+    """A message of the system or of a file's reader as a sentence."""
+    text = text.strip()
+    return f"{text[:1].upper()}{text[1:]}{'' if text[-1:] in '.!?' else '.'}"

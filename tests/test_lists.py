@@ -68,6 +68,7 @@ async def shelf(app: DryfitApp, pilot, *keys: str) -> str:
         await pilot.pause(0.05)
         if app.screen.query_one("#hint").visual.plain:  # type: ignore[attr-defined]
             break
+    await pilot.pause(0.05)
     return text_of(app)
 
 
@@ -172,3 +173,36 @@ class TestReport:
         lines = report_lines(session, account_of(session), manner)
         assert ("bad", "  0/1 red mat (5½ × 7½): 1 in another pocket") in lines
         session.close()
+
+
+class TestLongDialogs:
+    TEXT = "\n".join(f"line {n} of many" for n in range(60))
+
+    async def test_text_is_read_from_its_beginning_and_the_answers_are_in_sight(self, tmp_path):
+        app = DryfitApp(Settings(), None, None, tmp_path)
+        async with app.run_test(size=(60, 20)) as pilot:
+            app.ask(self.TEXT, lambda _: None, ("a", "a", "First answer"), ("b", "b", "Second"))
+            await pilot.pause()
+            shown = text_of(app)
+            assert "line 0 of many" in shown and "line 59" not in shown
+            assert "a  First answer" in shown and "b  Second" in shown
+            for key, seen in (("pagedown", "line 16 "), ("pageup", "line 0 ")):
+                await pilot.press(key)
+                await pilot.pause()
+                assert seen in text_of(app)
+            await pilot.press("down", *["down"] * 50)  # past the last answer: on in the text
+            await pilot.pause()
+            assert "line 59" in text_of(app)
+            assert "b  Second" in text_of(app)
+            await pilot.resize_terminal(60, 8)
+            await pilot.pause()
+            assert "b  Second" in text_of(app)
+
+    async def test_a_short_one_takes_no_more_room_than_it_needs(self, tmp_path):
+        app = DryfitApp(Settings(), None, None, tmp_path)
+        async with app.run_test(size=(60, 20)) as pilot:
+            app.ask("Short.", lambda _: None, ("a", "a", "First"), ("b", "b", "Second"))
+            await pilot.pause()
+            assert sum(bool(row.strip()) for row in text_of(app).splitlines()) == 6
+            await pilot.press("down", "down", "enter")  # from the last answer round to the first
+            assert len(app.screen_stack) == 2

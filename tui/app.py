@@ -23,10 +23,14 @@ from model.session import Session, SessionError
 from model.session_file import is_session
 from model.settings import Settings, save_settings, with_value
 from model.wording import English
+from model.wording_pieces import sentence
 from tui.lean import lean
 from tui.plain import ASCII_ONLY
 from tui.screens.base import AppScreen
 from tui.themes import THEMES
+
+_MOST_FINDINGS = 40
+"""Mistakes of a kit that are told at once."""
 
 
 class DryfitApp(App[None]):
@@ -107,8 +111,12 @@ class DryfitApp(App[None]):
             read = load_kit(path, self._read)
             session = Session.start(read, path, self.sessions, why_no_folder=self.why_no_sessions)
         except KitError as error:
-            lines = "\n".join(str(finding) for finding in error.findings[:40])
-            self.tell(f"{path.name} can't be used yet:\n\n{lines}", back_to_shelf=True)
+            lines = [str(finding) for finding in error.findings[:_MOST_FINDINGS]]
+            more = len(error.findings) - len(lines)
+            if more:
+                lines.append(f"and {more} more; dryfit check tells all of them.")
+            said = "\n".join(lines)
+            self.tell(f"{path.name} can't be used yet:\n\n{said}", back_to_shelf=True)
             return
         if self.settings.by_load:
             session.pace_by(True)
@@ -122,7 +130,7 @@ class DryfitApp(App[None]):
             self._offer_watching(path, str(busy))
             return
         except SessionError as error:
-            self.tell(str(error), back_to_shelf=True)
+            self.tell(sentence(str(error)), back_to_shelf=True)
             return
         self.show_session(session)
         if not self._offer_changed_kit(session):
@@ -153,10 +161,13 @@ class DryfitApp(App[None]):
             try:
                 self.show_session(Session.watch(path))
             except SessionError as error:
-                self.tell(str(error), back_to_shelf=True)
+                self.tell(sentence(str(error)), back_to_shelf=True)
 
         self.ask(
-            why, answer, ("watch", "w", "Look on, without saying anything"), ("back", "b", "Back")
+            sentence(why),
+            answer,
+            ("watch", "w", "Look on, without saying anything"),
+            ("back", "b", "Back"),
         )
 
     def _greet(self, session: Session) -> None:
@@ -174,7 +185,7 @@ class DryfitApp(App[None]):
         self._say_troubles(session)
 
     def _say_troubles(self, session: Session) -> None:
-        lines = [trouble.text for trouble in session.troubles]
+        lines = [sentence(trouble.text) for trouble in session.troubles]
         lost = len(session.state.ignored)
         if lost:
             lines.append(f"{lost} entries of the session could not be taken in.")

@@ -22,6 +22,7 @@ _SAID = {
     "comma": ",",
     "escape": "Esc",
     "f1": "F1",
+    "slash": "/",
     "tab": "Tab",
     "backspace": "Backspace",
     "ctrl+p": "Ctrl+P",

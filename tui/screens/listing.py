@@ -34,12 +34,6 @@ class ListRow(NamedTuple):
     hang: int = 4
 
 
-def sentence(text: str) -> str:
-    """A message of the system or of a file's reader as a sentence."""
-    text = text.strip()
-    return f"{text[:1].upper()}{text[1:]}{'' if text[-1:] in '.!?' else '.'}"
-
-
 def head_row(text: str) -> ListRow:
     """A heading among the rows."""
     return ListRow("", [("bold", text)], 0)

@@ -15,10 +15,10 @@ from model.moment import waits_of
 from model.session import Session, SessionError
 from model.session_file import is_session
 from model.shelf import KitOnShelf, SessionOnShelf, kits_at_hand, sessions_in
-from model.wording_pieces import counted
+from model.wording_pieces import counted, sentence
 from tui.app import folders
 from tui.commands import EVERYWHERE, Command, bindings
-from tui.screens.listing import Line, ListRow, ListScreen, head_row, sentence
+from tui.screens.listing import Line, ListRow, ListScreen, head_row
 
 COMMANDS = (
     Command("open", ("enter", "space"), "open", "open", "Go on with the session, or start the "
@@ -108,8 +108,7 @@ class ShelfScreen(ListScreen[None]):
     @on(OptionList.OptionHighlighted)
     def _tell(self) -> None:
         """Tell more of the row that is marked; a session is read when one stays there."""
-        if self._pause is not None:
-            self._pause.stop()
+        self._stop_reading()
         session, kit = self._sessions.get(self.chosen), self._kits.get(self.chosen)
         if kit is not None:
             self.hint(sentence(f"It can't be read: {kit.trouble}") if kit.trouble else kit.note)
@@ -118,7 +117,7 @@ class ShelfScreen(ListScreen[None]):
         elif session is not None:
             version, text = self._summaries.get(session.path, (None, ""))
             self.hint(text)
-            if version is None or version != _version(session.path):
+            if self.is_current and version != _version(session.path):
                 self._pause = self.set_timer(_PAUSE, lambda: self._read(session.path))
         else:
             self.hint("")
@@ -134,7 +133,7 @@ class ShelfScreen(ListScreen[None]):
                 lines += self.dryfit.words(session).standing(session.state, waits_of(session))
             except (SessionError, OSError) as error:
                 lines = [str(error)]
-            self.post_message(self.SummedUp(path, version, " ".join(map(sentence, lines))))
+            self.post_message(self.SummedUp(path, version, "\n".join(map(sentence, lines))))
 
         self.run_worker(read, thread=True, exclusive=True, exit_on_error=False)
 
@@ -142,8 +141,17 @@ class ShelfScreen(ListScreen[None]):
     def _summed_up(self, event: SummedUp) -> None:
         """A session was read; it is told if its row is still the one that is marked."""
         self._summaries[event.path] = event.version, event.text
-        if self.chosen == f"s:{event.path}":
+        if self.is_current and self.chosen == f"s:{event.path}":
             self.hint(event.text)
+
+    def _stop_reading(self) -> None:
+        """Begin to read no more."""
+        if self._pause is not None:
+            self._pause.stop()
+
+    def on_screen_suspend(self) -> None:
+        """What lies over the shelf has the machine to itself."""
+        self._stop_reading()
 
     def on_screen_resume(self) -> None:
         """Look again when one comes back."""

@@ -49,7 +49,7 @@ class TableScreen(AppScreen[None]):
         self.pages = PageKeys(session.plan)
         self.chosen = ""
         self.said: Row = []
-        self.welcome: tuple[tuple[str, ...], str] = ((), "")
+        self._welcome: tuple[int, tuple[str, ...], str] = (0, (), "")
         self._panels: dict[str, Panel] = {}
         self._arranged: tuple[bool, str | int | None, bool] = (True, None, False)
         self.moment: Moment = self._look()
@@ -135,7 +135,7 @@ class TableScreen(AppScreen[None]):
 
     def greet(self, brief: tuple[str, ...], whole: str) -> None:
         """Say where one stands until something is said; `action_read` has the whole of it."""
-        self.welcome = (brief, whole)
+        self._welcome = (self.session.said, brief, whole)
         if self._panels:
             self.paint()
 
@@ -144,7 +144,8 @@ class TableScreen(AppScreen[None]):
             return [(f" NOT SAVED: {self.session.unsaved}", "error")]
         if self.session.watching:
             return [(" You are looking on: another dryfit has this session.", "warn")]
-        return self.said or greeting_row(self.welcome[0], width)
+        said, brief, _ = self._welcome
+        return self.said or greeting_row(brief if said == self.session.said else (), width)
 
     def footer(self) -> list[Command]:
         """The commands that the footer shows."""
@@ -164,7 +165,6 @@ class TableScreen(AppScreen[None]):
     def _after(self, told: Told, said: str) -> None:
         """Show what came of saying something."""
         self.pages.clear()
-        self.welcome = ((), "")
         words = self.words
         if not told.taken:
             self.said = [(f" {words.objection(told.objection)}", "warn")]
@@ -357,7 +357,9 @@ class TableScreen(AppScreen[None]):
         from tui.screens.dialog import Choice, Dialog
 
         moment = self.moment
-        parts = (self.welcome[1], moment.sentence, *moment.cautions, *moment.more)
+        said, _, whole = self._welcome
+        greeting = whole if said == self.session.said else ""
+        parts = (greeting, moment.sentence, *moment.cautions, *moment.more)
         text = "\n\n".join(part for part in parts if part)
         self.app.push_screen(Dialog(text, (Choice("ok", "n", "Back"),)))
 
