@@ -109,7 +109,8 @@ class Dialog(ModalScreen[str | None]):
             for c in self._choices
         )
         room = self.app.size.height - answers - 3  # the border, and a row between
-        self.query_one("#words").styles.max_height = max(1, room)
+        for words in self.query("#words"):  # none when the program ends just now
+            words.styles.max_height = max(1, room)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """An answer was chosen."""
