@@ -36,7 +36,7 @@ def _check_strips(books: Books) -> None:
         made_of.setdefault(work.take, []).extend(give.name for give in work.parts)
     for name, where in books.strips.items():
         left = len(books.ready[name])
-        if not left or books.doubts.silent(name):
+        if not left or books.doubts.silent(name) or books.doubts.may_be_taken():
             continue
         if name in books.taken:
             _forgive_all_of(books, name, made_of)
@@ -46,14 +46,14 @@ def _check_strips(books: Books) -> None:
                 f'{left} more "{name}" {"is" if left == 1 else "are"} made than later steps take',
                 "add times to the step that takes them, or call the rest a piece or a scrap",
             )
-        elif name in books.marked:
+        elif name in books.marked and not books.doubts.may_be(name):
             books.findings.grave(
                 "loose-end",
                 where,
                 f'"{name}" is kept after the {books.marked[name]}, but it is no piece',
                 "make it a [[piece]] with its pocket",
             )
-        else:
+        elif not books.doubts.may_be(name):
             pieces = [kind.name for kind in books.kit.kinds.values() if kind.source is Source.CUT]
             near = meant(name, (SCRAP,)) or books.findings.near(
                 name, pieces, books.doubts.broken_names("piece")
@@ -85,7 +85,7 @@ def _check_sheets(books: Books, order: Sequence[str]) -> None:
     for sheet in kit.sheets:
         if sheet.base is not None or sheet.name in books.taken:
             continue
-        if not books.doubts.silent(sheet.name):
+        if not books.doubts.silent(sheet.name) and not books.doubts.may_be_taken():
             books.findings.grave(
                 "unused-sheet",
                 sheet.where,
@@ -94,7 +94,8 @@ def _check_sheets(books: Books, order: Sequence[str]) -> None:
             )
     told = {finding.code for finding in books.findings.all}
     wrong = {"unknown-sheet", "order-twice", "base-in-order"}
-    if kit.order and not books.doubts.takes and not told & wrong:
+    unsure = books.doubts.takes or "order" in books.doubts.head or books.doubts.order_unknown()
+    if kit.order and not unsure and not told & wrong:
         waiting = {sheet.name for sheet in kit.sheets if sheet.wait is not Wait.NO}
         stated = [n for n in kit.order if n not in waiting and not books.doubts.silent(n)]
         if stated != [name for name in order if not books.doubts.silent(name)]:
@@ -243,7 +244,7 @@ def _use_place(
         key = next((k for k, n in left.items() if k[0] == to.pocket and n > 0), key)
     if left.get(key, 0) >= 1:
         left[key] -= 1
-    elif not books.doubts.silent(kind.name):
+    elif not books.doubts.silent(kind.name) and not books.doubts.places_unknown(kind.name):
         books.doubts.forgiven.add(kind.name)
         books.findings.grave(
             "copy-to",
@@ -259,7 +260,9 @@ def _check_count(books: Books, kind: PieceKind, wanted: int) -> None:
     made = books.made[kind.name]
     copies = len(books.made_in[kind.name])
     gone = sum(item in books.taken_by for item in made)
-    if not made and books.doubts.may_be_made():
+    if (not made and books.doubts.may_be_made()) or books.doubts.may_be_more():
+        return
+    if (made or kind.source is not Source.CUT) and books.doubts.places_unknown(kind.name):
         return
     if not made:
         books.findings.grave(

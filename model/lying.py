@@ -24,6 +24,8 @@ def lying_for(books: Books, work: Work, item: Item) -> Orientation:
     reverse = work.up == "reverse" if work.up_said else item.lying.reverse
     turned = item.lying.showing(reverse).turned(work.turn)
     if work.lay is None or item.paper is None:
+        if "lay" in books.doubts.lost_of(work.where):
+            _unsure(books, work)
         return turned
     what, at = work.lay
     where = (*work.where, "lay")
@@ -52,8 +54,9 @@ def lying_for(books: Books, work: Work, item: Item) -> Orientation:
 
 
 def _unsure(books: Books, work: Work) -> None:
-    """How it lies is not known: so which way round its parts come off is not judged."""
-    books.doubts.forgiven.update(give.name for give in work.parts if not give.scrap)
+    """How it lies is not known: so the size of what comes of it is not judged."""
+    books.doubts.excused = True
+    books.doubts.blind.add(work.where)
 
 
 def _seen(books: Books, work: Work, item: Item, reverse: bool) -> str | None:
@@ -64,7 +67,9 @@ def _seen(books: Books, work: Work, item: Item, reverse: bool) -> str | None:
     marks = item.paper.landmarks
     named = place_named(item.paper, what)
     if named is None:
-        if not books.doubts.silent(item.sheet):
+        if not books.doubts.silent(item.sheet) and not books.doubts.landmarks_unknown(
+            item.paper.name
+        ):
             books.findings.grave(
                 "unknown-landmark",
                 where,

@@ -32,14 +32,11 @@ from model.journal import (
     JournalError,
     JournalStore,
     MemoryJournal,
-    Reading,
     Record,
     Trouble,
     Value,
     Watcher,
-    read_journal,
 )
-from model.journal_text import FORMAT
 from model.kit import Verb
 from model.kitchange import Change, compare
 from model.pace import Pace
@@ -52,6 +49,7 @@ from model.session_file import (
     digest,
     free_path,
     header_of,
+    in_memory,
     now,
     plan_of,
     text_of,
@@ -178,7 +176,7 @@ class Run:
         except JournalBusy:
             raise
         except JournalError as error:
-            journal, reading = _in_memory(path, error)
+            journal, reading = in_memory(path, error)
             unsaved = str(error)
         try:
             session = cls(plan_of(reading.header, path, read), reading.header, journal, clock=clock)
@@ -387,18 +385,3 @@ class Run:
         if not isinstance(event, (Sat, Paced, Foreign)):
             self._ended = isinstance(event, Ended)
         self.pace.take_in(entry)
-
-
-def _in_memory(path: Path, why: JournalError) -> tuple[MemoryJournal, Reading]:
-    """What a session's file holds, gone on with in memory, since it can't be written to.
-
-    Raises:
-        SessionError: It can't be read either, or a newer version wrote it.
-    """
-    try:
-        reading = read_journal(path)
-    except JournalError:
-        raise SessionError(str(why)) from None
-    if reading.version != FORMAT:
-        raise SessionError(str(why)) from None
-    return MemoryJournal(path, reading.header, str(why), reading.records), reading

@@ -14,8 +14,11 @@ from model.journal import (
     JournalError,
     JournalStore,
     MemoryJournal,
+    Reading,
     Value,
+    read_journal,
 )
+from model.journal_text import FORMAT
 from model.limits import MOST_BYTES
 from model.plan import Plan
 from model.reading import Read, Reader
@@ -145,3 +148,25 @@ def text_of(source: Path) -> str | None:
         return source.read_bytes().decode("utf-8-sig").replace("\r\n", "\n")
     except (OSError, UnicodeDecodeError):
         return None
+
+
+def in_memory(path: Path, why: JournalError) -> tuple[MemoryJournal, Reading]:
+    """What a session's file holds, gone on with in memory, since it can't be written to.
+
+    Args:
+        path: The session's file.
+        why: Why it can't be written to.
+
+    Returns:
+        The journal in memory, and what was read.
+
+    Raises:
+        SessionError: It can't be read either, or a newer version wrote it.
+    """
+    try:
+        reading = read_journal(path)
+    except JournalError:
+        raise SessionError(str(why)) from None
+    if reading.version != FORMAT:
+        raise SessionError(str(why)) from None
+    return MemoryJournal(path, reading.header, str(why), reading.records), reading

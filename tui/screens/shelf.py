@@ -15,6 +15,7 @@ from model.moment import waits_of
 from model.session import Session, SessionError
 from model.session_file import is_session
 from model.shelf import KitOnShelf, SessionOnShelf, kits_at_hand, sessions_in
+from model.wording import English
 from model.wording_pieces import counted, sentence
 from tui.app import folders
 from tui.commands import EVERYWHERE, Command, bindings
@@ -81,10 +82,8 @@ class ShelfScreen(ListScreen[None]):
         if unfinished:
             rows.append(head_row("Go on with"))
         for session in unfinished:
-            share = f"{100 * session.done // max(1, session.steps)} %"
-            about = (
-                f"{share} done, step {session.done + 1} of {session.steps}, {ago(session.touched)}"
-            )
+            far = English.how_far(session.done, session.steps, session.to_file)
+            about = f"{far}, {ago(session.touched)}"
             rows.append(_row(f"s:{session.path}", session.title, about, True))
         rows.append(head_row("Start a kit"))
         for kit in kits:

@@ -308,7 +308,7 @@ class TableScreen(AppScreen[None]):
 
     def action_skip(self) -> None:
         """Leave out an optional step."""
-        self._after(self.session.skip(), "Left out.")
+        self._after(self.session.skip(), self.words.left_out(self.session.state.last_said()))
 
     def action_choose(self, by: int) -> None:
         """Take another thing of the pile in hand."""
