@@ -6,7 +6,6 @@ A colour is `(red, green, blue)`, each a whole number from 0 to 255, in sRGB.
 from __future__ import annotations
 
 import re
-from difflib import get_close_matches
 from functools import cache, lru_cache
 from math import dist
 
@@ -137,6 +136,9 @@ def _unknown(text: str, name: str) -> ColourError:
     shown = _shown(text)
     if re.fullmatch(r"[0-9a-f]{6}", name):
         return ColourError(f'"{shown}" is no colour; did you mean "#{name}"?', f"#{name}")
+    # Not at the top: only a mistake needs it.
+    from difflib import get_close_matches
+
     close = get_close_matches(name, _names(), n=1)
     if close:
         return ColourError(f'"{shown}" is no colour; did you mean "{close[0]}"?', close[0])
@@ -171,6 +173,7 @@ def contrast(a: Rgb, b: Rgb) -> float:
     return (max(lights) + 0.05) / (min(lights) + 0.05)
 
 
+@lru_cache(1024)
 def ink_on(rgb: Rgb) -> Rgb:
     """Give the ink, black or white, that stands out better on a paper of that colour."""
     return BLACK if contrast(BLACK, rgb) >= contrast(WHITE, rgb) else WHITE

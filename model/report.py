@@ -8,9 +8,10 @@ from typing import Any
 
 from model.account import Account
 from model.alerts import alerts_of
+from model.inventory import Inventory
 from model.manner import Manner
 from model.session import Session
-from model.session_file import free_path
+from model.session_file import free_path, slug
 from model.state import Spot
 from model.wording import English
 
@@ -18,22 +19,26 @@ Line = tuple[str, str]
 """A tone (``head``, ``good``, ``bad``, ``plain``) and a line."""
 
 
-def report_lines(session: Session, account: Account, manner: Manner) -> list[Line]:
+def report_lines(
+    session: Session, account: Account, manner: Manner, pieces: bool = False
+) -> list[Line]:
     """The account line by line.
 
     Args:
         session: The session.
         account: Its account.
         manner: How the crafter is told things.
+        pieces: Whether each pocket's pieces are listed too; what is missing from a pocket
+            when all is done is listed always.
 
     Returns:
         Pairs of a tone (``head``, ``good``, ``bad``, ``plain``) and a line.
     """
     words = English(session.plan, manner)
     return [
-        (_tone(account.closes), words.verdict(account)),
+        (_tone(account.closes, account), words.verdict(account)),
         ("head", words.account_head("pockets")),
-        *((_tone(p.held == p.wanted), words.pocket_held(p)) for p in account.pockets),
+        *_pockets(session, account, words, pieces),
         ("head", words.account_head("sheets")),
         *_sheets(account, words),
         ("head", words.account_head("scraps")),
@@ -47,13 +52,30 @@ def report_lines(session: Session, account: Account, manner: Manner) -> list[Lin
     ]
 
 
-def _tone(good: bool) -> str:
-    return "good" if good else "bad"
+def _tone(good: bool, account: Account) -> str:
+    """Until all is done nothing is wrong with what is still to come."""
+    return "good" if good else "bad" if account.finished else "plain"
+
+
+def _pockets(session: Session, account: Account, words: English, pieces: bool) -> list[Line]:
+    inventory, state = Inventory(session.plan), session.state
+    lines: list[Line] = []
+    for pocket in account.pockets:
+        full = pocket.held == pocket.wanted
+        lines.append((_tone(full, account), words.pocket_held(pocket)))
+        if not (pieces or (account.finished and not full)):
+            continue
+        for row in inventory.holding(state, pocket.pocket).rows:
+            there = row.filed >= row.wanted
+            if pieces or not there:
+                tone = "plain" if there else _tone(False, account)
+                lines.append((tone, f"  {words.pieces_held(row)}"))
+    return lines
 
 
 def _sheets(account: Account, words: English) -> list[Line]:
     lines = [
-        (_tone(sheet.closes) if sheet.measured else "plain", words.sheet_line(sheet))
+        (_tone(sheet.closes, account) if sheet.measured else "plain", words.sheet_line(sheet))
         for sheet in account.sheets
     ]
     return lines + [("plain", words.base_line(*base)) for base in account.bases]
@@ -62,7 +84,12 @@ def _sheets(account: Account, words: English) -> list[Line]:
 def _scraps(session: Session, account: Account, words: English) -> list[Line]:
     have = len(account.scraps) + account.extra
     expected = account.scraps_expected
-    lines = [(_tone(have == expected), words.scraps_of(have, expected))]
+    lines = [
+        (
+            "bad" if have > expected else _tone(have == expected, account),
+            words.scraps_of(have, expected),
+        )
+    ]
     lines += [("plain", words.scrap_line(id)) for id in account.scraps]
     if not account.finished:
         lines += [
@@ -102,7 +129,7 @@ def report_text(session: Session, account: Account, manner: Manner) -> str:
     """The account as plain text."""
     out = [English(session.plan, manner).account_title()]
     signs = {"good": "  ok  ", "bad": "  !!  ", "plain": "      "}
-    for tone, line in report_lines(session, account, manner):
+    for tone, line in report_lines(session, account, manner, pieces=True):
         out.append(f"\n{line}" if tone == "head" else f"{signs[tone]}{line}")
     return "\n".join(out) + "\n"
 
@@ -157,12 +184,13 @@ def report_data(session: Session, account: Account) -> dict[str, Any]:
     }
 
 
-def save_report(text: str, folder: Path, at: datetime) -> Path:
+def save_report(text: str, folder: Path, title: str, at: datetime) -> Path:
     """Save a report beside the sessions.
 
     Args:
         text: The report.
         folder: Where to.
+        title: The title of the kit, which goes into its name.
         at: The time that goes into its name.
 
     Returns:
@@ -172,7 +200,7 @@ def save_report(text: str, folder: Path, at: datetime) -> Path:
         OSError: It can't be written.
     """
     folder.mkdir(parents=True, exist_ok=True)
-    path = free_path(folder / f"account-{at:%Y%m%d-%H%M%S}.txt")
+    path = free_path(folder / f"{slug(title)}-account-{at:%Y%m%d-%H%M%S}.txt")
     with path.open("x", encoding="utf-8") as file:
         file.write(text)
     return path

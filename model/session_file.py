@@ -43,8 +43,12 @@ def digest(text: str) -> str:
 
 def file_name(title: str, started: datetime) -> str:
     """A session's file name, made of the kit's title and the time."""
-    slug = re.sub(r"[^a-z0-9]+", "-", title.casefold())[:40].strip("-") or "kit"
-    return f"{slug}-{started:%Y%m%d-%H%M%S}.toml"
+    return f"{slug(title)}-{started:%Y%m%d-%H%M%S}.toml"
+
+
+def slug(title: str) -> str:
+    """A kit's title as it stands in the names of files; ``kit`` where nothing is left of it."""
+    return re.sub(r"[^a-z0-9]+", "-", title.casefold())[:40].strip("-") or "kit"
 
 
 def free_path(path: Path) -> Path:

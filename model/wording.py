@@ -8,8 +8,7 @@ from __future__ import annotations
 
 from model.wording_find import FindWords
 from model.wording_report import ReportWords
-from model.wording_warnings import WarningWords
 
 
-class English(WarningWords, ReportWords, FindWords):
-    """The sentences in English; see the classes that it is made of."""
+class English(ReportWords, FindWords):
+    """The sentences in English; see the classes that it builds on."""

@@ -269,8 +269,14 @@ def number_word(count: int) -> str:
     return words[count] if count < len(words) else str(count)
 
 
-def some(words: Sequence[str], most: int) -> str:
+def some(words: Sequence[str], most: int, comma: str = ", ") -> str:
     """A list that does not grow without end: ``a, b, c and 4 more``."""
     if len(words) <= most:
-        return ", ".join(words)
-    return f"{', '.join(words[:most])} and {len(words) - most} more"
+        return comma.join(words)
+    return f"{comma.join(words[:most])} and {len(words) - most} more"
+
+
+def sentence(text: str) -> str:
+    """A message of the system or of a file's reader as a sentence."""
+    text = text.strip()
+    return f"{text[:1].upper()}{text[1:]}{'' if text[-1:] in '.!?' else '.'}"

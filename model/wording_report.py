@@ -16,16 +16,18 @@ from model.plan import Plan, Step, StepKind
 from model.state import Due, Spot, State
 from model.wording_pieces import counted, some
 from model.wording_steps import StepWords
+from model.wording_warnings import WarningWords
 
 if TYPE_CHECKING:
     from model.account import Account, PocketAccount, SheetAccount
+    from model.inventory import Row
     from model.kitchange import Change
 
 _MOST = 6
 _SQUARE_INCH = Fraction(127, 5) ** 2
 
 
-class ReportWords(StepWords):
+class ReportWords(WarningWords, StepWords):
     """Words on a run as a whole."""
 
     def duration(self, spent: timedelta) -> str:
@@ -87,7 +89,25 @@ class ReportWords(StepWords):
 
     def welcome_back(self, state: State, waits: Sequence[str]) -> str:
         """Where a crafter stands who comes back after an hour or a week."""
-        said = [f"Welcome back to {self.plan.kit.title}."]
+        return "\n".join((f"Welcome back to {self.plan.kit.title}.", *self.standing(state, waits)))
+
+    def welcome_briefly(self, state: State, waits: Sequence[str]) -> tuple[str, ...]:
+        """The same in a few words, what matters most first, for as many as there is room."""
+        steps = len(self.plan.steps)
+        over = state.step() is None and state.due().item is None
+        done = f"all {steps} steps done" if over else f"{state.steps_done}/{steps} done"
+        said = [f"Welcome back: {done}"]
+        if waits:
+            said.append(f"waits: {', '.join(waits)}")
+        if state.warnings:
+            said.append(f"{counted(len(state.warnings), 'warning')} open")
+        if state.pile:
+            said.append(f"{len(state.pile)} on the pile")
+        return tuple(said)
+
+    def standing(self, state: State, waits: Sequence[str]) -> tuple[str, ...]:
+        """How far a run is, what lies on the pile, what waits, and what is wrong: by lines."""
+        said: list[str] = []
         due, step = state.due(), state.step()
         steps = len(self.plan.steps)
         done = f"{state.steps_done} of {steps} steps are done"
@@ -109,8 +129,20 @@ class ReportWords(StepWords):
         if waits:
             said.append(f"Put aside and waiting: {', '.join(waits)}.")
         if state.warnings:
-            said.append(f"{counted(len(state.warnings), 'warning')} still open.")
-        return "\n".join(said)
+            count = counted(len(state.warnings), "warning")
+            said.append(f"{count} still open: {self._still_open(state)}.")
+        return tuple(said)
+
+    def _still_open(self, state: State) -> str:
+        """What the warnings that stand are about, the newest first."""
+        warnings = sorted(state.warnings.values(), key=lambda warning: -warning.since)
+        said: list[str] = []
+        for warning in warnings:
+            name = self.warning_name(warning.kind)
+            name = f"{name[:1].lower()}{name[1:]}"
+            items = [self.named(self.plan.items[id]) for id in warning.items[-1:]]
+            said.append(": ".join([name, *items]))
+        return some(said, _MOST, "; ")
 
     def in_hand(self, step: Step) -> str:
         """What is left of the paper in hand before a cut: ``A, now 7½ × 12``."""
@@ -185,6 +217,25 @@ class ReportWords(StepWords):
     def pocket_held(self, pocket: PocketAccount) -> str:
         """How much of a pocket is there."""
         return f"{self.pocket(pocket.pocket)}: {pocket.held} of {counted(pocket.wanted, 'piece')}"
+
+    def pieces_held(self, row: Row) -> str:
+        """How many of a kind are in a pocket, and where the others are."""
+        where = ", ".join(self.elsewhere(row))
+        said = f"{row.filed}/{row.wanted} {self.named(row.item)}"
+        return f"{said}: {where}" if where else said
+
+    def elsewhere(self, row: Row) -> tuple[str, ...]:
+        """Where the copies are that a pocket still wants."""
+        return tuple(
+            f"{count} {what}"
+            for count, what in (
+                (row.on_pile, "on the pile"),
+                (row.to_come, "to come"),
+                (row.elsewhere, "in another pocket"),
+                (row.scrapped, "among the scraps"),
+            )
+            if count
+        )
 
     def area(self, area: Fraction) -> str:
         """An area: square inches with two decimals, or square centimetres with one."""

@@ -58,12 +58,19 @@ async def test_an_unfinished_session_stands_first_and_resumes_with_one_key(tmp_p
         assert f"{done} of 176 steps done" in shown
         await pilot.press("enter")
         await settle(pilot)
-        assert isinstance(app.screen, Dialog)
-        assert "Welcome back" in text_of(app)
-        await pilot.press("enter")
-        await settle(pilot)
         assert isinstance(app.screen, TableScreen)
-        assert app.screen.session.state.steps_done == done
+        assert f"Welcome back: {done}/176 done; waits: sheet M, sheet N" in text_of(app)
+        await pilot.press("n")  # the whole of it
+        await settle(pilot)
+        assert isinstance(app.screen, Dialog)
+        assert f"{done} of 176 steps are done" in text_of(app)
+        await pilot.press("n")
+        screen = app.screen
+        assert isinstance(screen, TableScreen)
+        said = screen.session.said
+        await pilot.press("space")
+        assert screen.session.said == said + 1
+        assert "Welcome back" not in text_of(app)
     app.close_sessions()
 
 
@@ -168,6 +175,9 @@ async def test_a_run_that_cannot_be_saved_says_so_and_goes_on(tmp_path):
         await settle(pilot)
         assert isinstance(app.screen, Dialog)
         assert "Leave all the same?" in text_of(app)
+        await pilot.press("ctrl+q")  # asked once, not twice
+        await settle(pilot)
+        assert sum(isinstance(screen, Dialog) for screen in app.screen_stack) == 1
         await pilot.press("s")
         assert isinstance(app.screen, TableScreen)
     app.close_sessions()
@@ -192,6 +202,22 @@ async def test_every_command_of_the_table_is_in_the_palette(tmp_path):
         titles = [c.help for c in pilot.app.get_system_commands(screen)]
         for command in screen.COMMANDS_SHOWN:
             assert not command.palette or command.help in titles
+
+
+async def test_the_palette_files_into_each_pocket_and_takes_from_the_pile(tmp_path):
+    session = begun("postcard", tmp_path / "sessions")
+    session.pace_by(True)
+    while len(session.state.pile) < 2 or session.state.due().item is None:
+        assert session.next().taken
+    async with table(session) as (pilot, screen):
+        found = {c.title: c.callback for c in pilot.app.get_system_commands(screen)}
+        beneath = screen.moment.pile[-1]
+        assert beneath.id != session.state.due().item
+        await found[f"Take from the pile: {beneath.text}"]()
+        assert screen.moment.due.item == beneath.id
+        pocket = screen.moment.pockets[0]
+        await found[f"File in pocket {pocket.label}  ({' or '.join(pocket.keys)})"]()
+        assert session.state.where(beneath.id) == pocket.index
 
 
 async def test_the_screen_may_shrink_to_nothing_and_grow_again(tmp_path):

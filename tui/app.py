@@ -23,10 +23,14 @@ from model.session import Session, SessionError
 from model.session_file import is_session
 from model.settings import Settings, save_settings, with_value
 from model.wording import English
-from tui.commands import Command
+from model.wording_pieces import sentence
 from tui.lean import lean
 from tui.plain import ASCII_ONLY
+from tui.screens.base import AppScreen
 from tui.themes import THEMES
+
+_MOST_FINDINGS = 40
+"""Mistakes of a kit that are told at once."""
 
 
 class DryfitApp(App[None]):
@@ -73,6 +77,7 @@ class DryfitApp(App[None]):
         self._start = start
         self._read = read
         self._open: list[Session] = []
+        self._asked_to_leave = False
 
     def on_ready(self) -> None:
         """Look for garbage from now on, but not in what was loaded (see `tui.command`)."""
@@ -106,8 +111,12 @@ class DryfitApp(App[None]):
             read = load_kit(path, self._read)
             session = Session.start(read, path, self.sessions, why_no_folder=self.why_no_sessions)
         except KitError as error:
-            lines = "\n".join(str(finding) for finding in error.findings[:40])
-            self.tell(f"{path.name} can't be used yet:\n\n{lines}", back_to_shelf=True)
+            lines = [str(finding) for finding in error.findings[:_MOST_FINDINGS]]
+            more = len(error.findings) - len(lines)
+            if more:
+                lines.append(f"and {more} more; dryfit check tells all of them.")
+            said = "\n".join(lines)
+            self.tell(f"{path.name} can't be used yet:\n\n{said}", back_to_shelf=True)
             return
         if self.settings.by_load:
             session.pace_by(True)
@@ -121,7 +130,7 @@ class DryfitApp(App[None]):
             self._offer_watching(path, str(busy))
             return
         except SessionError as error:
-            self.tell(str(error), back_to_shelf=True)
+            self.tell(sentence(str(error)), back_to_shelf=True)
             return
         self.show_session(session)
         if not self._offer_changed_kit(session):
@@ -152,30 +161,36 @@ class DryfitApp(App[None]):
             try:
                 self.show_session(Session.watch(path))
             except SessionError as error:
-                self.tell(str(error), back_to_shelf=True)
+                self.tell(sentence(str(error)), back_to_shelf=True)
 
         self.ask(
-            why, answer, ("watch", "w", "Look on, without saying anything"), ("back", "b", "Back")
+            sentence(why),
+            answer,
+            ("watch", "w", "Look on, without saying anything"),
+            ("back", "b", "Back"),
         )
 
     def _greet(self, session: Session) -> None:
-        """Tell what was wrong with the session's file, and where one stands."""
-        # Screens stack up, so what is to be read first is pushed last.
-        self._welcome_back(session)
+        """Tell where one stands, and what was wrong with the session's file.
+
+        Only the latter asks for a key; there is nothing to decide about the former.
+        """
+        from tui.screens.table import TableScreen
+
+        words, waits = self.words(session), waits_of(session)
+        for screen in self.screen_stack:
+            if isinstance(screen, TableScreen) and session.state.steps_done:
+                brief = words.welcome_briefly(session.state, waits)
+                screen.greet(brief, words.welcome_back(session.state, waits))
         self._say_troubles(session)
 
     def _say_troubles(self, session: Session) -> None:
-        lines = [trouble.text for trouble in session.troubles]
+        lines = [sentence(trouble.text) for trouble in session.troubles]
         lost = len(session.state.ignored)
         if lost:
             lines.append(f"{lost} entries of the session could not be taken in.")
         if lines:
             self.tell("\n".join(lines))
-
-    def _welcome_back(self, session: Session) -> None:
-        words = self.words(session)
-        if session.state.steps_done:
-            self.tell(words.welcome_back(session.state, waits_of(session)))
 
     def _offer_changed_kit(self, session: Session) -> bool:
         """Tell how the kit's file was changed since, if it was; True when it was."""
@@ -274,12 +289,16 @@ class DryfitApp(App[None]):
 
     def action_leave(self) -> None:
         """Leave dryfit; asks first when not everything is saved."""
+        if self._asked_to_leave:
+            return  # the question stands already
         unsaved = [session for session in self._open if session.unsaved and session.retry()]
         if not unsaved:
             self.exit()
             return
+        self._asked_to_leave = True
 
         def answer(choice: str | None) -> None:
+            self._asked_to_leave = False
             if choice == "leave":
                 self.exit()
 
@@ -297,12 +316,15 @@ class DryfitApp(App[None]):
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every command of the screen is in the palette."""
-        commands: tuple[Command, ...] = getattr(screen, "COMMANDS_SHOWN", ())
-        for command in commands:
+        if not isinstance(screen, AppScreen):
+            return
+        ascii = self.settings.ascii
+        for command in (*screen.COMMANDS_SHOWN, *screen.more_commands()):
             if command.palette:
                 title = command.title or (command.label or command.id).capitalize()
+                key = command.shown_key(ascii)
                 yield SystemCommand(
-                    f"{title}  ({command.shown_key()})",
+                    f"{title}  ({key})" if key else title,
                     command.help,
                     self._runner(screen, command.action),
                 )

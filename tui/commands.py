@@ -22,7 +22,11 @@ _SAID = {
     "comma": ",",
     "escape": "Esc",
     "f1": "F1",
-    "f10": "F10",
+    "slash": "/",
+    "tab": "Tab",
+    "backspace": "Backspace",
+    "ctrl+p": "Ctrl+P",
+    "ctrl+q": "Ctrl+Q",
 }
 _SAID_ASCII = {"↑": "Up", "↓": "Down", "←": "Left", "→": "Right"}
 
@@ -33,7 +37,7 @@ class Command:
 
     Attributes:
         id: Its name, by which its keys can be changed.
-        keys: Its keys, the first is the one that is shown.
+        keys: Its keys, the first is the one that is shown; none for what only the palette has.
         action: The action it calls.
         label: A word or two for the footer; empty keeps it out of the footer.
         help: One sentence.
@@ -51,6 +55,8 @@ class Command:
 
     def shown_key(self, ascii: bool = False) -> str:
         """Its first key, as people say it."""
+        if not self.keys:
+            return ""
         key = _SAID.get(self.keys[0], self.keys[0])
         return _SAID_ASCII.get(key, key) if ascii else key
 
@@ -85,6 +91,10 @@ EVERYWHERE = (
         title="Help",
     ),
     Command(
-        "quit", ("q", "f10"), "app.leave", "quit", "Leave dryfit; everything said so far is kept."
+        "quit",
+        ("q", "ctrl+q"),
+        "app.leave",
+        "quit",
+        "Leave dryfit; everything said so far is kept.",
     ),
 )

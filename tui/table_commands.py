@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from model.moment import Moment
 from tui.commands import EVERYWHERE, Command
 
 COMMANDS = (
@@ -48,13 +51,20 @@ COMMANDS = (
         "skip", ("o",), "skip", "", "Leave out an optional step.",
         title="Leave out this step",
     ),
-    Command("pile_down", ("down",), "choose(1)", "", "Choose another thing on the pile.", False),
-    Command("pile_up", ("up",), "choose(-1)", "", "Choose another thing on the pile.", False),
+    Command(
+        "pile_down", ("down",), "choose(1)", "", "Take the next thing of the pile in hand.",
+        title="Take the next thing of the pile in hand",
+    ),
+    Command(
+        "pile_up", ("up",), "choose(-1)", "", "Take the thing before it in hand.",
+        title="Take the thing of the pile before it in hand",
+    ),
     Command(
         "clear", ("escape", "backspace"), "clear", "", "Forget a page number half typed.", False,
     ),
     Command(
-        "settings", ("comma",), "app.settings", "", "Units, ruler, looks.", title="Settings",
+        "settings", ("comma",), "app.settings", "", "Settings: units, ruler, hand, looks.",
+        title="Settings",
     ),
     Command(
         "shelf", ("h",), "shelf", "", "Put this kit away for now, and go to the shelf.",
@@ -62,6 +72,15 @@ COMMANDS = (
     ),
     *EVERYWHERE,
 )  # fmt: skip
+SHOWN = (
+    COMMANDS[0],
+    Command(
+        "pocket", ("0-9",), "", "pocket",
+        "What is in hand went into the pocket of that page; at a cut, what comes off did.", False,
+    ),
+    *COMMANDS[1:],
+)  # fmt: skip
+"""The commands as help and footer name them: all digits as one."""
 DIGITS = tuple(
     Command(
         f"pocket_{digit}",
@@ -73,3 +92,23 @@ DIGITS = tuple(
     )
     for digit in range(10)
 )
+
+
+def on_the_table(moment: Moment) -> Sequence[Command]:
+    """What the palette has beside these: each pocket, and each thing on the pile."""
+    pockets = [
+        Command(
+            f"pocket:{pocket.index}", (" or ".join(pocket.keys),), f"pocket({pocket.index})", "",
+            "What is in hand went into it.",
+            title=f"File in pocket {pocket.label}",
+        )
+        for pocket in moment.pockets
+    ]  # fmt: skip
+    pile = [
+        Command(
+            f"take:{line.id}", (), f"take({line.id!r})", "",
+            "Take this thing of the pile in hand.", title=f"Take from the pile: {line.text}",
+        )
+        for line in moment.pile
+    ]  # fmt: skip
+    return (*pockets, *pile)

@@ -8,7 +8,7 @@ from model.account import account_of
 from model.report import report_lines, report_text, save_report
 from model.session import Session, now
 from tui.commands import EVERYWHERE, Command, bindings
-from tui.screens.listing import Line, ListScreen
+from tui.screens.listing import ListRow, ListScreen, head_row
 
 COMMANDS = (
     Command("back", ("a", "escape"), "back", "back", "Back to the table."),
@@ -36,12 +36,13 @@ class AccountScreen(ListScreen[None]):
         signs = {"good": "+" if ascii else "✓", "bad": "!", "plain": " "}
         account = account_of(self._session)
         manner = self.dryfit.manner_of(self._session)
-        rows: list[tuple[str, list[Line]]] = []
+        rows: list[ListRow] = []
         for number, (tone, line) in enumerate(report_lines(self._session, account, manner)):
             if tone == "head":
-                rows.append((f"h{number}", [("bold", line)]))
+                rows.append(head_row(line))
             else:
-                rows.append((f"l{number}", [(_TONES[tone], f"  {signs[tone]} {line}")]))
+                said = (_TONES[tone], f"  {signs[tone]} {line}")
+                rows.append(ListRow(f"l{number}", [said]))
         title = "Closing account" if account.finished else "Account so far"
         self.show(f"{title}: {self._session.plan.kit.title}", rows)
 
@@ -53,13 +54,13 @@ class AccountScreen(ListScreen[None]):
         """Save the account as a text file beside the session."""
         account = account_of(self._session)
         manner = self.dryfit.manner_of(self._session)
-        path = self._session.path
+        title, path = self._session.plan.kit.title, self._session.path
         folder = path.parent if path is not None else None
         if folder is None:
             self.hint("There is no folder to save in.")
             return
         try:
-            saved = save_report(report_text(self._session, account, manner), folder, now())
+            saved = save_report(report_text(self._session, account, manner), folder, title, now())
         except OSError as error:
             self.hint(f"Not saved: {error.strerror or error}")
             return

@@ -13,7 +13,7 @@ from textual.widgets import Input, Static
 class Ask(ModalScreen[str | None]):
     """One line of text; None when it was left with Esc."""
 
-    BINDINGS: ClassVar = [("escape,f10", "cancel", "Back")]
+    BINDINGS: ClassVar = [("escape", "cancel", "Back")]
 
     def __init__(self, question: str, value: str = "") -> None:
         """Ask.

@@ -43,6 +43,10 @@ class AppScreen(Screen[Result]):
         """The sentences for this crafter, about a session's kit."""
         return self.dryfit.words(session)
 
+    def more_commands(self) -> Sequence[Command]:
+        """What the palette has besides, made for this moment."""
+        return ()
+
     def footer(self) -> Sequence[Command]:
         """The commands that the footer shows now."""
         return self.COMMANDS_SHOWN

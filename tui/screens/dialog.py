@@ -9,9 +9,15 @@ from typing import ClassVar
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
+from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
+
+from tui.widgets.hanging import Hanging
+
+_WIDTH = 66
+"""Cells that it is wide where there is room, as the styles say too."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +29,37 @@ class Choice:
     label: str
 
 
+class Answers(OptionList):
+    """The answers of a dialog; past its ends, and by pages, one goes through the text."""
+
+    @property
+    def _words(self) -> VerticalScroll:
+        return self.screen.query_one("#words", VerticalScroll)
+
+    def action_cursor_down(self) -> None:
+        """To the next answer, or on in the text."""
+        last = self.highlighted in (None, self.option_count - 1)
+        if last and self._words.max_scroll_y:
+            self._words.scroll_down(animate=False)
+        else:
+            super().action_cursor_down()
+
+    def action_cursor_up(self) -> None:
+        """To the answer before, or back in the text."""
+        if not self.highlighted and self._words.max_scroll_y:
+            self._words.scroll_up(animate=False)
+        else:
+            super().action_cursor_up()
+
+    def action_page_down(self) -> None:
+        """On in the text by a page."""
+        self._words.scroll_page_down(animate=False)
+
+    def action_page_up(self) -> None:
+        """Back in the text by a page."""
+        self._words.scroll_page_up(animate=False)
+
+
 class Dialog(ModalScreen[str | None]):
     """Asks, and returns the id of the answer; None when it was left without one.
 
@@ -30,8 +67,8 @@ class Dialog(ModalScreen[str | None]):
     down) say nothing more.
     """
 
-    BINDINGS: ClassVar = [("escape,q,f10", "cancel", "Back")]
-    AUTO_FOCUS = "OptionList"
+    BINDINGS: ClassVar = [("escape,q", "cancel", "Back")]
+    AUTO_FOCUS = "Answers"
 
     def __init__(self, text: str, choices: Sequence[Choice]) -> None:
         """Ask a question.
@@ -47,12 +84,33 @@ class Dialog(ModalScreen[str | None]):
         self._answered = False
 
     def compose(self) -> ComposeResult:
-        """The text above, the answers beneath."""
+        """The text above, the answers beneath; both are seen however long the text is."""
         with VerticalScroll(id="box", can_focus=False):
-            yield Static(self._text, id="text", markup=False)
-            yield OptionList(
-                *(Option(f"{c.key}  {c.label}", id=c.id) for c in self._choices), markup=False
+            with VerticalScroll(id="words", can_focus=False):
+                yield Static(Hanging(Content(self._text), 0), id="text")
+            yield Answers(
+                *(Option(Hanging(Content(f"{c.key}  {c.label}"), 3), c.id) for c in self._choices),
+                markup=False,
             )
+
+    def on_mount(self) -> None:
+        """Fit it into the screen."""
+        self._fit()
+
+    def on_resize(self) -> None:
+        """Fit it into the screen as it is now."""
+        self._fit()
+
+    def _fit(self) -> None:
+        """Give the text what the answers leave: of what is longer the rest is scrolled to."""
+        inner = min(_WIDTH, self.app.size.width) - 4  # less the border and a space at each side
+        answers = sum(
+            Hanging(Content(f"{c.key}  {c.label}"), 3).get_height({}, inner - 1)
+            for c in self._choices
+        )
+        room = self.app.size.height - answers - 3  # the border, and a row between
+        for words in self.query("#words"):  # none when the program ends just now
+            words.styles.max_height = max(1, room)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """An answer was chosen."""
@@ -67,7 +125,7 @@ class Dialog(ModalScreen[str | None]):
                 return
         if event.key == "space":
             event.stop()
-            chosen = self.query_one(OptionList).highlighted
+            chosen = self.query_one(Answers).highlighted
             self._answer(self._choices[chosen or 0].id)
 
     def action_cancel(self) -> None:

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from typing import ClassVar
 
 from tui.commands import Command, bindings
-from tui.screens.listing import Line, ListScreen
+from tui.screens.listing import ListRow, ListScreen
 
 COMMANDS = (Command("back", ("escape", "question_mark", "f1", "q"), "back", "back", "Back."),)
+_PALETTE = Command("palette", ("ctrl+p",), "", "", "All commands by name.")
 
 
 class HelpScreen(ListScreen[None]):
@@ -25,23 +26,20 @@ class HelpScreen(ListScreen[None]):
             text: What that screen is for.
         """
         super().__init__()
-        self._commands = tuple(commands)
+        self._commands = (*commands, _PALETTE)
         self._text = text
 
     def fill(self) -> None:
         """List the keys."""
         ascii = self.ascii
-        rows: list[tuple[str, list[Line]]] = []
+        rows: list[ListRow] = []
         if self._text:
-            rows += [("t", [("", self._text)]), ("", [("", "")])]
-        for command in self._commands:
-            keys = command.all_keys(ascii)
-            rows.append(
-                (f"c:{command.id}", [("$text-accent bold", f"{keys:<17}"), ("", command.help)])
-            )
-        rows.append(
-            ("palette", [("$text-accent bold", f"{'Ctrl+P':<17}"), ("", "All commands by name.")])
-        )
+            rows += [ListRow("t", [("", self._text)], 0), ListRow("", [("", "")])]
+        keys = [command.all_keys(ascii) for command in self._commands]
+        wide = max(map(len, keys)) + 2
+        for command, said in zip(self._commands, keys, strict=True):
+            key = ("$text-accent bold", f"{said:<{wide}}")
+            rows.append(ListRow(f"c:{command.id}", [key, ("", command.help)], wide))
         self.show("Help", rows)
 
     def action_back(self) -> None:

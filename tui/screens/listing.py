@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from textual.app import ComposeResult
 from textual.content import Content
@@ -11,10 +12,31 @@ from textual.widgets.option_list import Option
 
 from tui import parts
 from tui.screens.base import AppScreen, Result
+from tui.widgets.hanging import Hanging
 from tui.widgets.panel import Panel
 
 Line = tuple[str, str]
 """A style of the theme, such as ``$text-success`` or ``bold``, and a text."""
+
+
+class ListRow(NamedTuple):
+    """A row of a list.
+
+    Attributes:
+        id: Its id; empty for a row that can't be chosen.
+        words: What stands in it.
+        hang: How many cells stand before its words: where it takes several lines, those
+            after the first begin beneath the words.
+    """
+
+    id: str
+    words: Sequence[Line]
+    hang: int = 4
+
+
+def head_row(text: str) -> ListRow:
+    """A heading among the rows."""
+    return ListRow("", [("bold", text)], 0)
 
 
 class ListScreen(AppScreen[Result]):
@@ -41,7 +63,7 @@ class ListScreen(AppScreen[Result]):
     def show(
         self,
         title: str,
-        rows: Sequence[tuple[str, Sequence[Line]]],
+        rows: Sequence[ListRow],
         hint: str = "",
         keep: bool = True,
     ) -> None:
@@ -49,7 +71,7 @@ class ListScreen(AppScreen[Result]):
 
         Args:
             title: The top line.
-            rows: An id for each row, empty for rows that can't be chosen, and its parts.
+            rows: The rows.
             hint: A line or two beneath the list.
             keep: Whether the row that was highlighted stays so.
         """
@@ -57,17 +79,17 @@ class ListScreen(AppScreen[Result]):
         before = listing.highlighted
         options = [
             Option(
-                Content.assemble(*((text, style) for style, text in parts_of)),
-                id=id or None,
-                disabled=not id,
+                Hanging(Content.assemble(*((text, style) for style, text in row.words)), row.hang),
+                id=row.id or None,
+                disabled=not row.id,
             )
-            for id, parts_of in rows
+            for row in rows
         ]
         listing.clear_options()
         listing.add_options(options)
-        first = next((n for n, (id, _) in enumerate(rows) if id), None)
+        first = next((n for n, row in enumerate(rows) if row.id), None)
         wanted = before if keep and before is not None and before < len(rows) else first
-        if wanted is not None and rows[wanted][0]:
+        if wanted is not None and rows[wanted].id:
             listing.highlighted = wanted
         elif first is not None:
             listing.highlighted = first

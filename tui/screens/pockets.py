@@ -6,12 +6,13 @@ from typing import ClassVar
 
 from textual.widgets import OptionList
 
+from model.alerts import alerts_of
 from model.inventory import Holding, Inventory, Row
 from model.session import Session
 from model.wording import English
 from tui.commands import EVERYWHERE, Command, bindings
 from tui.pagekeys import PageKeys
-from tui.screens.listing import Line, ListScreen
+from tui.screens.listing import Line, ListRow, ListScreen
 
 COMMANDS = (
     Command("back", ("k", "escape"), "back", "back", "Back to the table."),
@@ -61,7 +62,7 @@ class PocketsScreen(ListScreen[None]):
 
     def fill(self) -> None:
         """List all pockets."""
-        rows: list[tuple[str, list[Line]]] = []
+        rows: list[ListRow] = []
         self._starts, self._rows = [], {}
         words, state = self._words, self._session.state
         for pocket in self._session.plan.kit.pockets:
@@ -72,43 +73,32 @@ class PocketsScreen(ListScreen[None]):
                 f"{state.wanted(pocket.index)}"
             )
             keys = words.press(pocket.index)
-            rows.append((f"p:{pocket.index}", [("bold", head), ("$text-accent", f"  [{keys}]")]))
+            said = [("bold", head), ("$text-accent", f"  [{keys}]")]
+            rows.append(ListRow(f"p:{pocket.index}", said, 0))
             rows += self._pieces(holding, words)
         hint = "m moves the piece of a row; a page number goes to its pocket."
         if self._moving:
-            hint = f"{self._moving}: type the key of the pocket that it is really in."
-        self.show("Pockets", rows, hint)
+            piece = words.named(self._session.plan.items[self._moving])
+            hint = f"{piece}: press the key of the pocket that it is really in, or Esc."
+        self.show(f"Pockets: {self._session.plan.kit.title}", rows, hint)
 
-    def _pieces(self, holding: Holding, words: English) -> list[tuple[str, list[Line]]]:
-        rows: list[tuple[str, list[Line]]] = []
+    def _pieces(self, holding: Holding, words: English) -> list[ListRow]:
+        rows: list[ListRow] = []
         for number, row in enumerate(holding.rows):
             id = f"r:{holding.pocket}:{number}"
             self._rows[id] = row
-            rows.append((id, words_of_row(row, words, self.ascii)))
+            rows.append(ListRow(id, words_of_row(row, words, self.ascii), 8))
         items = self._session.plan.items
         for stray in holding.strays:
             goes = words.goes(items[stray], self._session.state.belongs(stray))
-            rows.append(
-                (
-                    f"x:{stray}",
-                    [
-                        ("$text-error bold", f"  ! {words.named(items[stray])}"),
-                        ("$text-error", f"  does not belong here: {goes}"),
-                    ],
-                )
-            )
+            said = [
+                ("$text-error bold", f"  !     {words.named(items[stray])}"),
+                ("$text-error", f"  does not belong here: {goes}"),
+            ]
+            rows.append(ListRow(f"x:{stray}", said, 8))
         for sheet, place in holding.bases:
-            rows.append(
-                (
-                    f"b:{sheet.name}",
-                    [
-                        (
-                            "$text-muted",
-                            f"    base {sheet.name}, page {sheet.base}: {words.at_place(place)}",
-                        )
-                    ],
-                )
-            )
+            base = f"        base {sheet.name}, page {sheet.base}: {words.at_place(place)}"
+            rows.append(ListRow(f"b:{sheet.name}", [("$text-muted", base)], 8))
         return rows
 
     def action_back(self) -> None:
@@ -165,23 +155,29 @@ class PocketsScreen(ListScreen[None]):
 
     def _move_to(self, pocket: int) -> None:
         item, self._moving = self._moving, ""
-        told = self._session.move(item, pocket)
-        if told.raised:
-            words = self._words
-            warning = told.raised[0]
-            belongs = self._session.state.belongs(warning.items[-1])
-            self.fill()
-            self.hint(words.warning(warning, belongs))
-            return
+        told, words, state = self._session.move(item, pocket), self._words, self._session.state
         self.fill()
+        if told.raised:
+            alerts = alerts_of(state, words)
+            self.hint(next(a.text for a in alerts if a.warning.id == told.raised[0].id))
+        elif state.where(item) == pocket:
+            # Also where it was there before: what was to be so is so.
+            self.hint(words.filed(item, pocket))
+        else:
+            self.hint(words.objection(told.objection))
 
     def action_undo(self) -> None:
         """Take back what was said last, unless that was a cut."""
         if self._session.undo_unmakes_cut():
             self.hint("A cut is taken back at the table only.")
             return
-        self._session.undo()
+        told = self._session.undo()
         self.fill()
+        self.hint(
+            "Taken back; r at the table says it again."
+            if told.taken
+            else self._words.objection(told.objection)
+        )
 
 
 def words_of_row(row: Row, words: English, ascii: bool) -> list[Line]:
@@ -189,17 +185,9 @@ def words_of_row(row: Row, words: English, ascii: bool) -> list[Line]:
     full = row.filed >= row.wanted
     sign = ("+" if ascii else "✓") if full else " "
     tone = "$text-success" if full else ""
-    parts: list[Line] = [(tone, f"  {sign} {row.filed}/{row.wanted} {words.named(row.item)}")]
-    where = [
-        f"{count} {what}"
-        for count, what in (
-            (row.on_pile, "on the pile"),
-            (row.to_come, "to come"),
-            (row.elsewhere, "in another pocket"),
-            (row.scrapped, "among the scraps"),
-        )
-        if count
-    ]
+    count = f"{row.filed}/{row.wanted}"
+    parts: list[Line] = [(tone, f"  {sign} {count:<3} {words.named(row.item)}")]
+    where = words.elsewhere(row)
     if where:
         odd = row.elsewhere or row.scrapped
         parts.append(("$text-error" if odd else "$text-accent", f"  {', '.join(where)}"))

@@ -9,24 +9,63 @@ from textual.widgets import OptionList
 
 from model.ruler import GRADUATIONS
 from model.settings import UNITS
-from tui.commands import Command, bindings
-from tui.screens.listing import Line, ListScreen
-from tui.themes import THEMES
+from tui.commands import EVERYWHERE, Command, bindings
+from tui.screens.listing import ListRow, ListScreen
+from tui.themes import CONTRAST, DARK, LIGHT, THEMES
 
 COMMANDS = (
     Command("change", ("enter", "space"), "change", "change", "Change the setting of this row."),
     Command("back", ("escape", "comma"), "back", "back", "Back."),
+    *EVERYWHERE,
 )
 _ROWS = (
-    ("units", "Lengths in", UNITS),
-    ("ruler", "The trimmer's ruler reads to", ("kit", *GRADUATIONS)),
-    ("tearing_ruler", "Width of the ruler to tear against", ()),
-    ("ascii", "Only ASCII characters", (False, True)),
-    ("left_handed", "Trimmer worked with the left hand", (False, True)),
-    ("by_load", "Cut a whole load, then file (new sessions)", (False, True)),
-    ("theme", "Looks", tuple(theme.name for theme in THEMES)),
+    ("units", "Lengths in", UNITS, "how sizes and marks are written"),
+    (
+        "ruler",
+        "The trimmer's ruler reads to",
+        ("kit", *GRADUATIONS),
+        "its finest lines; as the kit: 1/16 in, or 1 mm",
+    ),
+    (
+        "tearing_ruler",
+        "Width of the ruler to tear against",
+        (),
+        "for a wider strip you are told to add a second one",
+    ),
+    (
+        "ascii",
+        "Only ASCII characters",
+        (False, True),
+        "for a terminal that shows fractions or arrows wrongly",
+    ),
+    (
+        "left_handed",
+        "Trimmer worked with the left hand",
+        (False, True),
+        "drawings and sides are mirrored",
+    ),
+    (
+        "by_load",
+        "Cut a whole load, then file",
+        (False, True),
+        "how new sessions begin; c changes it at the table",
+    ),
+    (
+        "theme",
+        "Looks",
+        tuple(theme.name for theme in THEMES),
+        "colours of the screen; paper keeps its own",
+    ),
 )
-_SAID = {"kit": "as the kit", False: "no", True: "yes", "": THEMES[0].name}
+_SAID = {
+    "kit": "as the kit",
+    False: "no",
+    True: "yes",
+    "": "dark",
+    DARK.name: "dark",
+    LIGHT.name: "light",
+    CONTRAST.name: "high contrast",
+}
 
 
 class SettingsScreen(ListScreen[None]):
@@ -34,14 +73,18 @@ class SettingsScreen(ListScreen[None]):
 
     BINDINGS = bindings(COMMANDS)
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
+    HELP_TEXT = (
+        "Each row is a setting, with what it does beneath. A change is seen and kept at once."
+    )
 
     def fill(self) -> None:
         """List the settings."""
         settings = self.dryfit.settings
-        rows: list[tuple[str, list[Line]]] = []
-        for key, label, _ in _ROWS:
+        rows: list[ListRow] = []
+        for key, label, _, about in _ROWS:
             value = getattr(settings, key)
-            rows.append((key, [("", f"{label:<44}"), ("bold", str(_SAID.get(value, value)))]))
+            said = [("", f"{label:<38}"), ("bold", str(_SAID.get(value, value)))]
+            rows.append(ListRow(key, [*said, ("$text-muted not bold", f"\n{about}")], 2))
         path = self.dryfit.settings_path
         self.show(
             "Settings", rows, f"Kept in {path}" if path else "There is no place to keep them."
@@ -53,7 +96,7 @@ class SettingsScreen(ListScreen[None]):
         found = next((row for row in _ROWS if row[0] == key), None)
         if found is None:
             return
-        _, label, values = found
+        _, label, values, _ = found
         now = getattr(self.dryfit.settings, key)
         if not values:
             from tui.screens.ask import Ask
@@ -69,9 +112,9 @@ class SettingsScreen(ListScreen[None]):
 
     def _set(self, key: str, value: object) -> None:
         why = self.dryfit.change_setting(key, value)
-        if why:
-            self.hint(why)
         self.fill()
+        if why:
+            self.hint(f"Not changed: {why}" if getattr(self.dryfit.settings, key) != value else why)
 
     @on(OptionList.OptionSelected)
     def _selected(self) -> None:

@@ -7,81 +7,150 @@ from pathlib import Path
 from typing import ClassVar
 
 from textual import on
+from textual.message import Message
+from textual.timer import Timer
 from textual.widgets import OptionList
 
+from model.moment import waits_of
+from model.session import Session, SessionError
 from model.session_file import is_session
-from model.shelf import kits_at_hand, sessions_in
+from model.shelf import KitOnShelf, SessionOnShelf, kits_at_hand, sessions_in
 from model.wording import English
+from model.wording_pieces import counted, sentence
 from tui.app import folders
 from tui.commands import EVERYWHERE, Command, bindings
-from tui.screens.listing import Line, ListScreen
+from tui.screens.listing import Line, ListRow, ListScreen, head_row
 
 COMMANDS = (
-    Command("open", ("enter", "space"), "open", "open", "Resume the session, or start the kit."),
-    Command("path", ("slash", "f"), "path", "", "Open a kit or a session by its path."),
-    Command("again", ("r",), "again", "look again", "Look into the folders again."),
-    Command("settings", ("comma",), "app.settings", "settings", "Units, ruler, looks."),
+    Command("open", ("enter", "space"), "open", "open", "Go on with the session, or start the "
+            "kit."),
+    Command("path", ("f", "slash"), "path", "file", "Open a kit or a session by its path.",
+            title="Open a file by its path"),
+    Command("again", ("r",), "again", "refresh", "Look into the folders again."),
+    Command("settings", ("comma",), "app.settings", "settings",
+            "Settings: units, ruler, hand, looks."),
     *EVERYWHERE,
-)
+)  # fmt: skip
+_PAUSE = 0.2
+"""Seconds on one row before its session is read: who runs past a row waits for nothing."""
 
 
 class ShelfScreen(ListScreen[None]):
     """Kits at hand, and sessions that were begun."""
 
+    class SummedUp(Message):
+        """A session was read; tells where it stands."""
+
+        def __init__(self, path: Path, version: tuple[int, int], text: str) -> None:
+            """Keep what was found.
+
+            Args:
+                path: The session's file.
+                version: When it was written, and its size, as it was read.
+                text: Where it stands.
+            """
+            super().__init__()
+            self.path = path
+            self.version = version
+            self.text = text
+
     BINDINGS = bindings(COMMANDS)
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
     HELP_TEXT = (
-        "Choose a kit to start it, or a session to go on where you stopped. Put your own kit "
-        "files into the folder named at the bottom, or give a path on the command line."
+        "Choose a session to go on where you stopped, or a kit to start it. Of the row that is "
+        "marked more is told at the bottom. Kit files in the folder for your own kits stand "
+        "here too; f opens one that lies anywhere else."
     )
+
+    def __init__(self) -> None:
+        """Begin with nothing read."""
+        super().__init__()
+        self._sessions: dict[str, SessionOnShelf] = {}
+        self._kits: dict[str, KitOnShelf] = {}
+        self._summaries: dict[Path, tuple[tuple[int, int], str]] = {}
+        self._pause: Timer | None = None
 
     def fill(self) -> None:
         """List what there is."""
         _, kits_folder, why = folders()
-        rows: list[tuple[str, list[Line]]] = []
         sessions = sessions_in(self.dryfit.sessions)
+        kits = kits_at_hand([kits_folder] if kits_folder else [])
+        self._sessions = {f"s:{session.path}": session for session in sessions}
+        self._kits = {f"k:{kit.path}": kit for kit in kits}
+        rows: list[ListRow] = []
         unfinished = [s for s in sessions if not s.finished and not s.trouble]
         if unfinished:
-            rows.append(("", [("bold", "Go on with")]))
+            rows.append(head_row("Go on with"))
         for session in unfinished:
             far = English.how_far(session.done, session.steps, session.to_file)
-            rows.append(
-                (
-                    f"s:{session.path}",
-                    [
-                        ("bold", f"  {session.title}"),
-                        (
-                            "$text-muted",
-                            f"  {far}, {ago(session.touched)}",
-                        ),
-                    ],
-                )
-            )
-        rows.append(("", [("bold", "Start a kit")]))
-        own = [kits_folder] if kits_folder else []
-        for kit in kits_at_hand(own):
-            if kit.trouble:
-                rows.append(
-                    (
-                        f"k:{kit.path}",
-                        [("", f"  {kit.title}"), ("$text-error", f"  {kit.trouble[:60]}")],
-                    )
-                )
-                continue
-            about = f"{kit.pages} pages" + (", demo, invented" if kit.demo else "")
-            rows.append(
-                (f"k:{kit.path}", [("bold", f"  {kit.title}"), ("$text-muted", f"  {about}")])
-            )
+            about = f"{far}, {ago(session.touched)}"
+            rows.append(_row(f"s:{session.path}", session.title, about, True))
+        rows.append(head_row("Start a kit"))
+        for kit in kits:
+            about = counted(kit.pages, "page") + (", demo, invented" if kit.demo else "")
+            said = "can't be used as it is" if kit.trouble else about
+            rows.append(_row(f"k:{kit.path}", kit.title, said, not kit.trouble))
+        place = f"Your own kits: {kits_folder}" if kits_folder else f"Nothing can be kept: {why}"
+        rows.append(ListRow("", [("$text-muted not bold", f"  {place}")]))
         finished = [s for s in sessions if s.finished or s.trouble]
         if finished:
-            rows.append(("", [("bold", "Finished, or not readable")]))
+            rows.append(head_row("Finished, or not readable"))
         for session in finished[:50]:
-            rest = session.trouble[:70] or f"finished, {ago(session.touched)}"
-            rows.append(
-                (f"s:{session.path}", [("", f"  {session.title}"), ("$text-muted", f"  {rest}")])
-            )
-        place = f"Your own kits: {kits_folder}" if kits_folder else f"Nothing can be kept: {why}"
-        self.show("dryfit: the shelf", rows, place)
+            said = "can't be read" if session.trouble else f"finished, {ago(session.touched)}"
+            rows.append(_row(f"s:{session.path}", session.title, said, False))
+        if len(finished) > 50:
+            more = f"  and {len(finished) - 50} more: dryfit sessions lists all"
+            rows.append(ListRow("", [("$text-muted not bold", more)]))
+        self.show("dryfit: the shelf", rows)
+        self._tell()
+
+    @on(OptionList.OptionHighlighted)
+    def _tell(self) -> None:
+        """Tell more of the row that is marked; a session is read when one stays there."""
+        self._stop_reading()
+        session, kit = self._sessions.get(self.chosen), self._kits.get(self.chosen)
+        if kit is not None:
+            self.hint(sentence(f"It can't be read: {kit.trouble}") if kit.trouble else kit.note)
+        elif session is not None and session.trouble:
+            self.hint(sentence(session.trouble))
+        elif session is not None:
+            version, text = self._summaries.get(session.path, (None, ""))
+            self.hint(text)
+            if self.is_current and version != _version(session.path):
+                self._pause = self.set_timer(_PAUSE, lambda: self._read(session.path))
+        else:
+            self.hint("")
+
+    def _read(self, path: Path) -> None:
+        """Read a session beside the screen: a long one takes its time."""
+
+        def read() -> None:
+            version = _version(path)
+            try:
+                session = Session.watch(path)
+                lines = [trouble.text for trouble in session.troubles]
+                lines += self.dryfit.words(session).standing(session.state, waits_of(session))
+            except (SessionError, OSError) as error:
+                lines = [str(error)]
+            self.post_message(self.SummedUp(path, version, "\n".join(map(sentence, lines))))
+
+        self.run_worker(read, thread=True, exclusive=True, exit_on_error=False)
+
+    @on(SummedUp)
+    def _summed_up(self, event: SummedUp) -> None:
+        """A session was read; it is told if its row is still the one that is marked."""
+        self._summaries[event.path] = event.version, event.text
+        if self.is_current and self.chosen == f"s:{event.path}":
+            self.hint(event.text)
+
+    def _stop_reading(self) -> None:
+        """Begin to read no more."""
+        if self._pause is not None:
+            self._pause.stop()
+
+    def on_screen_suspend(self) -> None:
+        """What lies over the shelf has the machine to itself."""
+        self._stop_reading()
 
     def on_screen_resume(self) -> None:
         """Look again when one comes back."""
@@ -118,6 +187,21 @@ class ShelfScreen(ListScreen[None]):
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
         self.action_open()
+
+
+def _row(id: str, title: str, about: str, usable: bool) -> ListRow:
+    """A kit or a session."""
+    words: list[Line] = [("bold" if usable else "", f"  {title}"), ("$text-muted", f"  {about}")]
+    return ListRow(id, words)
+
+
+def _version(path: Path) -> tuple[int, int]:
+    """What tells a file that was written to from the same one before."""
+    try:
+        found = path.stat()
+    except OSError:
+        return 0, 0
+    return found.st_mtime_ns, found.st_size
 
 
 def ago(then: datetime, now: datetime | None = None) -> str:

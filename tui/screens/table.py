@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual import on
@@ -12,9 +13,10 @@ from model.session import Session, Told
 from model.wording import English
 from tui import parts
 from tui.commands import Command, bindings
+from tui.greeting import greeting_row
 from tui.pagekeys import PageKeys
 from tui.screens.base import AppScreen
-from tui.table_commands import COMMANDS, DIGITS
+from tui.table_commands import COMMANDS, DIGITS, SHOWN, on_the_table
 from tui.widgets.drawing import Drawing
 from tui.widgets.figures import BigMark, Tone
 from tui.widgets.panel import Panel, Row
@@ -27,7 +29,7 @@ class TableScreen(AppScreen[None]):
     """The work screen of one session."""
 
     BINDINGS = bindings((*COMMANDS, *DIGITS))
-    COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
+    COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = SHOWN
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (74, "-wide"), (110, "-broad")]  # noqa: RUF012
     VERTICAL_BREAKPOINTS = [  # noqa: RUF012
         (0, "-low"),
@@ -47,6 +49,8 @@ class TableScreen(AppScreen[None]):
         self.pages = PageKeys(session.plan)
         self.chosen = ""
         self.said: Row = []
+        self._welcome: tuple[int, tuple[str, ...], str] = (0, (), "")
+        self._panels: dict[str, Panel] = {}
         self._arranged: tuple[bool, str | int | None, bool] = (True, None, False)
         self.moment: Moment = self._look()
 
@@ -103,7 +107,7 @@ class TableScreen(AppScreen[None]):
         self._drawing.show(moment.scene)
         panels["side"].show(lambda w, h: parts.side(moment, w, h, self.chosen, ascii))
         panels["brief"].show(lambda w, h: parts.brief(moment, w, h, ascii))
-        panels["said"].show(lambda w, h: [self._status()])
+        panels["said"].show(lambda w, h: [self._status(w)])
         panels["keys"].show(lambda w, h: parts.footer(self.footer(), ascii, w))
 
     def _arrange(self) -> None:
@@ -129,16 +133,23 @@ class TableScreen(AppScreen[None]):
         """Another height may have room for something else."""
         self._arrange()
 
-    def _status(self) -> Row:
+    def greet(self, brief: tuple[str, ...], whole: str) -> None:
+        """Say where one stands until something is said; `action_read` has the whole of it."""
+        self._welcome = (self.session.said, brief, whole)
+        if self._panels:
+            self.paint()
+
+    def _status(self, width: int) -> Row:
         if self.session.unsaved:
             return [(f" NOT SAVED: {self.session.unsaved}", "error")]
         if self.session.watching:
             return [(" You are looking on: another dryfit has this session.", "warn")]
-        return self.said
+        said, brief, _ = self._welcome
+        return self.said or greeting_row(brief if said == self.session.said else (), width)
 
     def footer(self) -> list[Command]:
         """The commands that the footer shows."""
-        return [Command("pocket", ("0-9",), "", "pocket", ""), *COMMANDS]
+        return list(SHOWN)
 
     def look_again(self) -> None:
         """Work the moment out anew, and show it."""
@@ -202,6 +213,10 @@ class TableScreen(AppScreen[None]):
             self.paint()
             return
         self._into(pocket)
+
+    def action_pocket(self, index: int) -> None:
+        """What is in hand went into a pocket that was chosen by its name."""
+        self._into(index)
 
     def action_clear(self) -> None:
         """Forget what was typed of a page number."""
@@ -304,6 +319,15 @@ class TableScreen(AppScreen[None]):
         self.chosen = ids[(here + by) % len(ids)] if here >= 0 else ids[0]
         self.look_again()
 
+    def action_take(self, id: str) -> None:
+        """Take this thing of the pile in hand."""
+        self.chosen = id
+        self.look_again()
+
+    def more_commands(self) -> Sequence[Command]:
+        """What else the palette has: each pocket, and each thing on the pile."""
+        return on_the_table(self.moment)
+
     # Other screens
 
     def action_warnings(self) -> None:
@@ -333,7 +357,10 @@ class TableScreen(AppScreen[None]):
         from tui.screens.dialog import Choice, Dialog
 
         moment = self.moment
-        text = "\n\n".join((moment.sentence, *moment.cautions, *moment.more))
+        said, _, whole = self._welcome
+        greeting = whole if said == self.session.said else ""
+        parts = (greeting, moment.sentence, *moment.cautions, *moment.more)
+        text = "\n\n".join(part for part in parts if part)
         self.app.push_screen(Dialog(text, (Choice("ok", "n", "Back"),)))
 
     # The mouse, or a finger

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from typing import ClassVar
 
 from model.moment import Alert, alerts_of
-from model.session import Session
+from model.session import Session, Told
 from tui.commands import EVERYWHERE, Command, bindings
-from tui.screens.listing import Line, ListScreen
+from tui.screens.listing import ListRow, ListScreen
 
 COMMANDS = (
     Command("back", ("w", "escape"), "back", "back", "Back to the table.", title="Back"),
@@ -37,21 +37,16 @@ class WarningsScreen(ListScreen[None]):
         """List them."""
         alerts = alerts_of(self._session.state, self.words_of(self._session))
         self._alerts = {alert.warning.id: alert for alert in alerts}
-        rows: list[tuple[str, list[Line]]] = []
+        rows: list[ListRow] = []
         for alert in alerts:
-            left = "  (left for later)" if alert.left else ""
-            rows.append(
-                (
-                    alert.warning.id,
-                    [
-                        ("$text-error", f"! {alert.text}"),
-                        ("$text-accent", f"  p: {alert.remedy}"),
-                        ("$text-muted", left),
-                    ],
-                )
-            )
+            said = [
+                ("$text-error", f"! {alert.text}"),
+                ("$text-accent", f"\np: {alert.remedy}"),
+                ("$text-muted", "  (left for later)" if alert.left else ""),
+            ]
+            rows.append(ListRow(alert.warning.id, said, 2))
         if not rows:
-            rows = [("none", [("$text-success", "No warning is open.")])]
+            rows = [ListRow("none", [("$text-success", "No warning is open.")])]
         self.show(f"Warnings: {len(alerts)}", rows)
 
     def footer(self) -> Sequence[Command]:
@@ -64,16 +59,21 @@ class WarningsScreen(ListScreen[None]):
         """Put right what the chosen warning names."""
         alert = self._alerts.get(self.chosen)
         if alert is not None:
-            self._session.put_right(alert.warning)
+            told = self._session.put_right(alert.warning)
             self.fill()
-            self.hint(f"{alert.remedy[:1].upper()}{alert.remedy[1:]}.")
+            self.hint(self._said(told, f"Put right: {alert.remedy}."))
+
+    def _said(self, told: Told, said: str) -> str:
+        """What came of saying something."""
+        return said if told.taken else self.words_of(self._session).objection(told.objection)
 
     def action_leave_it(self) -> None:
         """Leave the chosen warning for later."""
         alert = self._alerts.get(self.chosen)
         if alert is not None and not alert.left:
-            self._session.leave(alert.warning)
+            told = self._session.leave(alert.warning)
             self.fill()
+            self.hint(self._said(told, "Left for later; it stays listed."))
 
     def action_back(self) -> None:
         """Back to the table."""

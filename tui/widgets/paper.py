@@ -10,13 +10,12 @@ from rich.cells import cell_len
 from rich.color import Color
 from rich.style import Style
 
+from model.colour import Rgb, ink_on
 from model.geometry import SIDES, Side
 from model.scene import Block
 from tui.widgets.canvas import Canvas
 from tui.widgets.frame import Rect
 from tui.widgets.lines import clean, wrap_words
-
-Rgb = tuple[int, int, int]
 
 ROLE_WORDS = {"scrap": "scrap", "strip": "trim again"}
 """What colour alone must not say; other roles need no word."""
@@ -78,10 +77,8 @@ class Inks:
 
 @lru_cache(maxsize=512)
 def inks(rgb: Rgb) -> Inks:
-    """Black or white on a paper, whichever stands out better (WCAG 2 contrast ratio)."""
-    paper = Color.from_rgb(*rgb)
-    light = luminance(rgb)
-    ink = (0, 0, 0) if (light + 0.05) / 0.05 >= 1.05 / (light + 0.05) else (255, 255, 255)
+    """The ink that stands out on a paper, and fainter marks of it."""
+    paper, ink = Color.from_rgb(*rgb), ink_on(rgb)
     faint = tuple((2 * a + 3 * b) // 5 for a, b in zip(ink, rgb, strict=True))
     text = Style.from_color(Color.from_rgb(*ink), paper)
     return Inks(
@@ -89,17 +86,6 @@ def inks(rgb: Rgb) -> Inks:
         name=text + Style(bold=True),
         faint=Style.from_color(Color.from_rgb(*faint), paper),
     )
-
-
-def luminance(rgb: Rgb) -> float:
-    """Relative luminance from 0 to 1, as WCAG 2 defines it for sRGB."""
-
-    def linear(value: int) -> float:
-        part = value / 255
-        return part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4
-
-    red, green, blue = (linear(value) for value in rgb)
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
 @dataclass(frozen=True, slots=True)
