@@ -32,14 +32,11 @@ from model.journal import (
     JournalError,
     JournalStore,
     MemoryJournal,
-    Reading,
     Record,
     Trouble,
     Value,
     Watcher,
-    read_journal,
 )
-from model.journal_text import FORMAT
 from model.kit import Verb
 from model.kitchange import Change, compare
 from model.pace import Pace
@@ -52,8 +49,10 @@ from model.session_file import (
     digest,
     free_path,
     header_of,
+    in_memory,
     now,
     plan_of,
+    reason_of,
     text_of,
 )
 from model.state import State, refold
@@ -72,7 +71,8 @@ class Run:
         header: What the session's file says of itself.
         troubles: What was wrong with the session's file when it was opened; what of it makes
             no sense is in `State.ignored`.
-        unsaved: Why the last words are not on the disk; empty when they are.
+        unsaved: Why the last words are not on the disk, as a clause without the file's path;
+            empty when they are.
         cautioned: Which cautions were read in this sitting: ``blade``, ``knife``.
         sheet_numbers: The number of each sheet in the order in which it is cut, from 1.
         said: The number of the last event.
@@ -178,8 +178,8 @@ class Run:
         except JournalBusy:
             raise
         except JournalError as error:
-            journal, reading = _in_memory(path, error)
-            unsaved = str(error)
+            journal, reading = in_memory(path, error)
+            unsaved = error.why
         try:
             session = cls(plan_of(reading.header, path, read), reading.header, journal, clock=clock)
             session._disk = disk
@@ -253,7 +253,7 @@ class Run:
                 self._journal = journal.save_to(free_path(journal.path), disk=self._disk)
                 self.unsaved = ""
             except (JournalError, OSError) as error:
-                self.unsaved = str(error)
+                self.unsaved = reason_of(error)
         elif journal is not None:
             self.unsaved = journal.retry() or ""
         return self.unsaved
@@ -269,6 +269,11 @@ class Run:
             self.unsaved = self._journal.close() or ""
         self._closed = True
         return self.unsaved
+
+    @property
+    def waiting(self) -> int:
+        """How many entries are not on the disk yet."""
+        return self._journal.unsaved if self._journal is not None else 0
 
     @property
     def watching(self) -> bool:
@@ -387,18 +392,3 @@ class Run:
         if not isinstance(event, (Sat, Paced, Foreign)):
             self._ended = isinstance(event, Ended)
         self.pace.take_in(entry)
-
-
-def _in_memory(path: Path, why: JournalError) -> tuple[MemoryJournal, Reading]:
-    """What a session's file holds, gone on with in memory, since it can't be written to.
-
-    Raises:
-        SessionError: It can't be read either, or a newer version wrote it.
-    """
-    try:
-        reading = read_journal(path)
-    except JournalError:
-        raise SessionError(str(why)) from None
-    if reading.version != FORMAT:
-        raise SessionError(str(why)) from None
-    return MemoryJournal(path, reading.header, str(why), reading.records), reading

@@ -8,14 +8,17 @@ from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
 
-from model.disk import Disk
+from model.disk import Disk, plain_reason
 from model.journal import (
     Journal,
     JournalError,
     JournalStore,
     MemoryJournal,
+    Reading,
     Value,
+    read_journal,
 )
+from model.journal_text import FORMAT
 from model.limits import MOST_BYTES
 from model.plan import Plan
 from model.reading import Read, Reader
@@ -100,7 +103,28 @@ def begin(
     try:
         return Journal.create(free_path(folder / name), header, disk=disk), ""
     except (JournalError, OSError) as error:
-        return MemoryJournal(folder / name, header, str(error)), str(error)
+        why = reason_of(error)
+        return MemoryJournal(folder / name, header, why), why
+
+
+def reason_of(error: JournalError | OSError) -> str:
+    """Why a session's file can't be written, as a clause without its path."""
+    return error.why if isinstance(error, JournalError) else plain_reason(error)
+
+
+def in_memory(path: Path, why: JournalError) -> tuple[MemoryJournal, Reading]:
+    """What a session's file holds, gone on with in memory, since it can't be written to.
+
+    Raises:
+        SessionError: It can't be read either, or a newer version wrote it.
+    """
+    try:
+        reading = read_journal(path)
+    except JournalError:
+        raise SessionError(str(why)) from None
+    if reading.version != FORMAT:
+        raise SessionError(str(why)) from None
+    return MemoryJournal(path, reading.header, why.why, reading.records), reading
 
 
 def is_session(path: Path) -> bool:
