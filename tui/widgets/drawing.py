@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import fields
 from typing import ClassVar
 
-from rich.segment import Segment
 from textual.geometry import Region
 from textual.strip import Strip
 
@@ -34,6 +33,7 @@ def paint(
     height: int,
     palette: Palette = PLAIN,
     ascii: bool = False,
+    margin: int = 0,
 ) -> list[Strip]:
     """Paint a scene as large as a region allows.
 
@@ -43,13 +43,14 @@ def paint(
         height: Rows of the region.
         palette: The styles of all that is not paper.
         ascii: Whether only ASCII may be used for what is not a name or a size.
+        margin: Columns to leave free on either side of the region.
 
     Returns:
-        ``height`` rows, each exactly ``width`` cells wide.
+        ``height`` rows, each exactly ``width`` cells wide, and the margin.
     """
     canvas = Canvas(width, height, palette.base, scene is not None and scene.mirrored)
     if scene is None or width <= 0 or height <= 0:
-        return canvas.strips()
+        return canvas.strips(margin)
     glyphs = ASCII if ascii else FINE
     fit, blocks, outside = arrange(scene, width, height, glyphs)
     for placed in blocks:
@@ -68,7 +69,7 @@ def paint(
     for label in outside.labels:
         style = palette.name if label.is_name else palette.note
         canvas.put(label.column, label.row, label.text, style)
-    return canvas.strips()
+    return canvas.strips(margin)
 
 
 class Drawing(Panel):
@@ -175,8 +176,5 @@ class Drawing(Panel):
             self._painted_for = width, height
             inner = width - 2 * self._margin
             scene = self._scene if inner > 0 else None
-            self._painted = paint(scene, inner, height, self.palette, self._ascii)
-            if self._margin and self._painted:
-                edge = Segment(" " * self._margin, self.base)
-                self._painted = [Strip([edge, *line, edge], width) for line in self._painted]
+            self._painted = paint(scene, inner, height, self.palette, self._ascii, self._margin)
         return self._painted
