@@ -21,10 +21,14 @@ def check_alike(books: Books, item: Item, give: Give) -> None:
     first = books.first.setdefault(item.name, item)
     if books.doubts.silent(item.name):
         return
+    papers = [each.paper.name for each in (first, item) if each.paper]
+    unseen = books.doubts.looks_unknown(*papers)
     if first is item:
         _check_page(books, item, give)
-    elif not _same_paper(first.paper, item.paper) and not (
-        books.doubts.silent(first.sheet) or books.doubts.silent(item.sheet)
+    elif (
+        not unseen
+        and not _same_paper(first.paper, item.paper)
+        and not (books.doubts.silent(first.sheet) or books.doubts.silent(item.sheet))
     ):
         books.findings.grave(
             "name-two-papers",
@@ -36,9 +40,9 @@ def check_alike(books: Books, item: Item, give: Give) -> None:
         books.doubts.forgiven.add(item.name)
         return
     size, kind = _size(item), item.kind
-    if size is None:
+    if size is None or books.doubts.size_unknown(item.name):
         return
-    loose = may_turn(kind, item.paper)
+    loose = unseen or may_turn(kind, item.paper)
     if kind and kind.size:
         if not _fits(size, kind.size, kind.smaller_by, loose) and _first_told(books, item, size):
             books.findings.grave(

@@ -36,6 +36,11 @@ class Ready:
         """How many there are."""
         return len(self.alike) + len(self.own)
 
+    @property
+    def top(self) -> str:
+        """The one on top."""
+        return (self.alike or self.own)[-1]
+
     def take(self) -> str:
         """Take the one on top."""
         return (self.alike or self.own).pop()
@@ -236,6 +241,7 @@ class Books:
         """Names of sheets that are no bases, and of strips, that no step takes."""
         if "idle" not in self._named:
             used = {SCRAP, *(work.take for work in self.kit.work), *self.kit.kinds}
+            used |= self.doubts.names
             sheets = [sheet.name for sheet in self.kit.sheets if sheet.base is None]
             self._named["idle"] = [
                 *(name for name in sheets if name not in used),

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from model import kitfile as f
+from model.building_papers import NO_FACE, Papers
 from model.building_steps import WAITS, StepBuilder
 from model.finding import Findings, Path
 from model.kit import (
@@ -24,6 +25,7 @@ from model.kit import (
     Sheet,
     Source,
     Tie,
+    Verb,
 )
 from model.kitfields import ToEntry
 from model.length import Unit
@@ -36,8 +38,6 @@ Tables = Mapping[str, list[tuple[int, f.Table]]]
 """For each array, the tables that could be read, with their indexes in the file."""
 
 _LEAST_PAGE = Fraction(254, 10)
-_WHITE = Face("white", (255, 255, 255))
-_NO_FACE = Face("paper", (255, 255, 255))
 
 
 @dataclass(slots=True)
@@ -51,7 +51,7 @@ class Builder:
         doubts: What is broken.
         pockets: The pockets.
         names: The names.
-        papers: The papers by name.
+        papers: The papers.
         sheets: The sheets, in file order.
     """
 
@@ -61,21 +61,26 @@ class Builder:
     doubts: Doubts
     pockets: Pockets = field(init=False)
     names: Names = field(init=False)
-    papers: dict[str, Paper] = field(default_factory=dict)
+    papers: Papers = field(init=False)
     sheets: list[Sheet] = field(default_factory=list)
     _bases: dict[int, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Prepare the lists that all tables share."""
-        unsure = "pocket" in self.doubts.arrays or "pages" in self.doubts.head
-        self.pockets = Pockets(self.head.pages, self.findings, unsure)
+        self.pockets = Pockets(
+            self.head.pages,
+            self.findings,
+            unsure="pocket" in self.doubts.arrays,
+            pageless="pages" in self.doubts.head,
+        )
         self.names = Names(self.findings, self.doubts)
+        self.papers = Papers(self.findings, self.doubts)
 
     def build(self) -> Kit:
         """The kit; of use only when the findings hold nothing grave."""
         self._check_page()
         self._pockets()
-        self._papers()
+        self.papers.read(self.tables["paper"])
         self._sheets()
         self._packed("precut", Source.PRECUT)
         self._packed("embellishment", Source.EMBELLISHMENT)
@@ -84,8 +89,10 @@ class Builder:
         self._pieces()
         steps = StepBuilder(self.names, self.pockets)
         work = steps.works(self.tables["step"])
-        check_relations(self.names, steps.made)
-        check_order(self.head.order, self.sheets, self.findings, self.doubts)
+        self.pockets.tell_missing()
+        taken = {each.take for each in work if each.verb is not Verb.DO}
+        check_relations(self.names, steps.made, taken)
+        check_order(self.head.order, self.sheets, taken - steps.made, self.findings, self.doubts)
         self.doubts.excused |= self.pockets.excused
         head = self.head
         sizes = head.scraps if isinstance(head.scraps, tuple) else ()
@@ -111,7 +118,7 @@ class Builder:
 
     def _check_page(self) -> None:
         """A page that is smaller than a stamp is one of which the unit is wrong."""
-        if "page" not in self.doubts.head and max(self.head.page) < _LEAST_PAGE:
+        if not self.doubts.head & {"page", "unit"} and max(self.head.page) < _LEAST_PAGE:
             style = LengthStyle(Unit(self.head.unit), ascii=True)
             said = write_size(*self.head.page, style)
             self.findings.remark(
@@ -128,80 +135,35 @@ class Builder:
             assert isinstance(table, f.PocketTable)
             self.pockets.add(table.label, table.pages, ("pocket", index))
 
-    # Papers and sheets
-
-    def _papers(self) -> None:
-        for index, table in self.tables["paper"]:
-            assert isinstance(table, f.PaperTable)
-            if table.name in self.papers:
-                self.findings.grave(
-                    "name-twice",
-                    ("paper", index),
-                    f'two papers are called "{table.name}"',
-                    "give one of them another name",
-                )
-            face = _face(table.face)
-            printed = table.kind == "print"
-            reverse = _face(table.reverse) if table.reverse else (_WHITE if printed else face)
-            self.papers[table.name] = Paper(
-                table.name, printed, face, reverse, table.directional, table.landmarks
-            )
-
-    def _made_of(self, table: f.MadeOf, name: str, where: Path) -> Paper | None:
-        """The paper that a table names, or describes on the spot; None when it does neither."""
-        base: Paper | None = None
-        if table.paper is not None:
-            base = self.papers.get(table.paper)
-            if base is None:
-                if not self.doubts.may_be(table.paper):
-                    self.findings.grave(
-                        "unknown-paper",
-                        (*where, "paper"),
-                        f'no paper is called "{table.paper}"',
-                        self.findings.did_you_mean(
-                            table.paper, self.papers.keys(), self.doubts.broken_names("paper")
-                        ),
-                    )
-                # How it lies and what is printed on it is not judged.
-                self.doubts.forgiven.add(name)
-                return Paper(table.paper, False, _NO_FACE, _NO_FACE)
-        if table.face is None and base is None:
-            return None
-        printed = table.kind == "print" if table.kind else bool(base and base.printed)
-        face = _face(table.face) if table.face else base.face if base else _NO_FACE
-        if table.reverse is not None:
-            reverse = _face(table.reverse)
-        elif base is not None and table.face is None:
-            reverse = base.reverse
-        else:
-            reverse = _WHITE if printed else face
-        directional = bool(base and base.directional)
-        if table.directional is not None:
-            directional = table.directional
-        landmarks = {**(base.landmarks if base else {}), **(table.landmarks or {})}
-        return Paper(base.name if base else name, printed, face, reverse, directional, landmarks)
+    # Sheets
 
     def _sheets(self) -> None:
         for index, table in self.tables["sheet"]:
             assert isinstance(table, f.SheetTable)
             where: Path = ("sheet", index)
-            paper = self._made_of(table, table.name, where)
+            lost = self.doubts.lost_of(where)
+            paper = self.papers.made_of(table, table.name, where)
             if paper is None:
-                self.findings.grave(
-                    "no-paper",
-                    where,
-                    f'sheet "{table.name}" names no paper',
-                    'write paper = "..." or face = "..."',
-                )
-                self.doubts.forgiven.add(table.name)
-                paper = Paper(table.name, False, _NO_FACE, _NO_FACE)
+                if not lost & {"paper", "face"}:
+                    self.findings.grave(
+                        "no-paper",
+                        where,
+                        f'sheet "{table.name}" names no paper' if table.name else "it has no paper",
+                        'write paper = "..." or face = "..."',
+                    )
+                self.doubts.unseen.add(table.name)
+                self.doubts.unlike.add(table.name)
+                paper = Paper(table.name, False, NO_FACE, NO_FACE)
             self._check_sheet(table, where)
             size = table.size
-            if size is None and not table.cut_apart:
+            if size is None and not table.cut_apart and not lost & {"size", "cut_apart"}:
                 size = self.head.page
-                if "page" in self.doubts.head:  # how large it is can't be known
-                    self.doubts.names.add(table.name)
+                if "page" in self.doubts.head:  # nobody measured it, so to say
+                    size = None
+            self.doubts.excused |= size is None and not table.cut_apart
             wait = WAITS[table.wait]
+            if lost & {"base", "bases"}:  # whether it is cut at all is not known
+                continue
             for name, base in self._physical(table):
                 if self.names.claim(name, where, "a sheet"):
                     sheet = Sheet(
@@ -219,6 +181,7 @@ class Builder:
             yield f"{table.name} {page}", page
 
     def _check_sheet(self, table: f.SheetTable, where: Path) -> None:
+        lost = self.doubts.lost_of(where)
         if table.base is not None and table.bases is not None:
             self.findings.grave(
                 "base-and-bases",
@@ -240,18 +203,23 @@ class Builder:
                 break
             self._bases[page] = table.name
         based = table.base is not None or table.bases is not None
-        senseless = {
-            "use": table.use is not None and not based,
-            "wait": table.wait is not None and based,
-            "cut_apart": table.cut_apart and based,
-        }
+        senseless = (
+            {}
+            if lost & {"base", "bases"}
+            else {
+                "use": table.use is not None and not based,
+                "wait": table.wait is not None and based,
+                "cut_apart": table.cut_apart and based,
+            }
+        )
+        this = f'sheet "{table.name}"' if table.name else "a sheet"
         for name, wrong in senseless.items():
             if wrong:
                 whole = "which is kept whole as a base" if based else "which is no base"
                 self.findings.grave(
                     "key-without-sense",
                     (*where, name),
-                    f'"{name}" has no meaning for sheet "{table.name}", {whole}',
+                    f'"{name}" has no meaning for {this}, {whole}',
                     f"leave {name} out",
                 )
 
@@ -262,22 +230,26 @@ class Builder:
         for index, table in self.tables[array]:
             assert isinstance(table, f.PackedTable)
             where: Path = (array, index)
-            if not self.names.claim(table.name, where, what):
-                continue
-            paper = self._made_of(table, table.name, where)
+            lost = self.doubts.lost_of(where)
+            claimed = self.names.claim(table.name, where, what)
+            paper = self.papers.made_of(table, table.name, where)
             if paper is None and table.colour is not None:
                 face = Face(table.name, table.colour)
                 paper = Paper(table.name, False, face, face)
-            if (table.to is None) == (table.with_ is None):
+            if (table.to is None) == (table.with_ is None) and not lost & {"to", "with"}:
                 self.doubts.forgiven.add(table.name)
                 self.findings.grave(
                     "no-destination" if table.to is None else "to-and-with",
                     where,
-                    f'"{table.name}" {"has no place" if table.to is None else "has two places"}',
+                    f'"{table.name or "it"}" has '
+                    f"{'no place' if table.to is None else 'two places'}",
                     "write either to (its pockets) or with (the piece it is filed together with)",
                 )
+            places = self._to(table.name, table.to, where)
+            if not claimed:
+                continue
             self.names.kinds[table.name] = PieceKind(
-                table.name, source, self._to(table.name, table.to, where), paper, table.size,
+                table.name, source, places, paper, table.size,
                 table.turnable, table.smaller_by or Fraction(0), _relations(table),
                 table.words, table.picture, table.use, companion_of=table.with_ or "",
                 small=table.small, note=table.note, where=where,
@@ -288,21 +260,21 @@ class Builder:
     ) -> tuple[Destination, ...]:
         places, sure = self.pockets.to(entries, (*where, "to"))
         if not sure:
-            self.doubts.forgiven.add(name)
+            self.doubts.placeless.add(name)
         return places
 
     def _ribbons(self) -> None:
         for index, table in self.tables["ribbon"]:
             assert isinstance(table, f.RibbonTable)
             where: Path = ("ribbon", index)
-            if not self.names.claim(table.name, where, "a ribbon"):
-                continue
+            lost = self.doubts.lost_of(where)
+            claimed = self.names.claim(table.name, where, "a ribbon")
             to: list[Destination] = []
             lengths: list[tuple[int, Fraction]] = []
             for label, length in table.to:
                 found = self.pockets.destination(label, 1, (*where, "to"))
                 if found is None:
-                    self.doubts.forgiven.add(table.name)
+                    self.doubts.placeless.add(table.name)
                 else:
                     lengths.append((found.pocket, length))
                     to.append(found)
@@ -312,15 +284,18 @@ class Builder:
                 relations=tuple(Relation(Tie.GOES_WITH, other) for other in table.goes_with),
                 lengths=tuple(lengths), length=table.length, note=table.note, where=where,
             )  # fmt: skip
-            if kind.left_over < 0:
+            used = sum((length for _, length in table.to), Fraction(0))
+            sure = "length" not in lost and "unit" not in self.doubts.head
+            if used > table.length and sure:
                 self.findings.grave(
                     "ribbon-short",
                     (*where, "length"),
-                    f'ribbon "{table.name}" is {self._cord(kind.length)} long, but '
-                    f"{self._cord(kind.length - kind.left_over)} are cut from it",
+                    f'ribbon "{table.name}" is {self._cord(table.length)} long, but '
+                    f"{self._cord(used)} are cut from it",
                     "correct its length, or the lengths in to",
                 )
-            self.names.kinds[table.name] = kind
+            if claimed:
+                self.names.kinds[table.name] = kind
 
     def _cord(self, length: Fraction) -> str:
         return write_length(length, LengthStyle(Unit(self.head.unit), ascii=True), with_unit=True)
@@ -338,17 +313,15 @@ class Builder:
         for index, table in self.tables["piece"]:
             assert isinstance(table, f.PieceTable)
             where: Path = ("piece", index)
-            if not self.names.claim(table.name, where, "a piece"):
+            claimed = self.names.claim(table.name, where, "a piece")
+            places = self._to(table.name, table.to, where)
+            if not claimed:
                 continue
             self.names.kinds[table.name] = PieceKind(
-                table.name, Source.CUT, self._to(table.name, table.to, where), None, table.size,
+                table.name, Source.CUT, places, None, table.size,
                 table.turnable, table.smaller_by or Fraction(0), _relations(table),
                 table.words, table.picture, table.use, note=table.note, where=where,
             )  # fmt: skip
-
-
-def _face(table: f.FaceTable) -> Face:
-    return Face(table.name, table.colour)
 
 
 def _relations(table: f.TiedTable) -> tuple[Relation, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 
 from model import kitfile as f
 from model.finding import Path
@@ -61,7 +62,8 @@ class StepBuilder:
         return tuple(works)
 
     def _silent(self, name: str) -> bool:
-        return self.names.doubts.silent(name)
+        doubts = self.names.doubts
+        return doubts.silent(name) or doubts.places_unknown(name)
 
     def _declare(self, table: f.StepTable, where: Path) -> None:
         """Pieces that have a destination and no [[piece]] table of their own."""
@@ -127,6 +129,11 @@ class StepBuilder:
         gives = [give.name for give, _ in _gives_of(table, where)]
         doubts.names.update(gives)
         doubts.note_broken("step", gives)
+        self._check_needs(table, where)
+        for give, place in _gives_of(table, where):
+            self.pockets.to(give.to, (*place, "to"))
+        if doubts.lost_of(where) & {*f.VERBS}:
+            return  # its verb is there, and could not be read
         self.names.findings.grave(
             "step-verb",
             where,
@@ -157,8 +164,9 @@ class StepBuilder:
                 self.names.doubts.cuts = True
             if verb == "do" and {"marks", "widths", "gives", "rest"} & {*wrong}:
                 self.names.doubts.takes = True
-                self.names.doubts.nameless = True  # it names what it cuts, but in a sentence
-        if table.advised and table.lay is None and "advised" in allowed:
+                self.names.doubts.wordless = True  # it names what it cuts, but in a sentence
+        lay_lost = "lay" in self.names.doubts.lost_of(where)
+        if table.advised and table.lay is None and "advised" in allowed and not lay_lost:
             self.names.findings.grave(
                 "key-without-sense",
                 (*where, "advised"),
@@ -172,11 +180,17 @@ class StepBuilder:
         for need in table.needs:
             known = names.used.get(need) == "a set-aside" or need in names.kinds
             if not known and not names.doubts.may_be(need):
-                names.findings.grave(
+                names.findings.once(
+                    ("name", need),
                     "unknown-name",
                     (*where, "needs"),
                     f'nothing set aside is called "{need}"',
-                    names.findings.did_you_mean(need, names.that_are(need, "a set-aside"), broken),
+                    partial(
+                        names.findings.did_you_mean,
+                        need,
+                        names.that_are(need, "a set-aside"),
+                        broken,
+                    ),
                 )
 
     def _gives(self, table: f.StepTable, where: Path) -> tuple[Give, ...]:
@@ -214,13 +228,14 @@ class StepBuilder:
             if self.names.used.get(name) == "a set-aside":
                 self.names.claim(name, where, "a part of a cut")
             self._check_strip(table, where)
+            self.pockets.to(table.to, (*where, "to"))
             return Give(name, None, None, table.note, where)
         self._state_size(kind, table, where)
         use = table.use if table.use != kind.use else None
         note = table.note if table.note != kind.note else ""
         places, sure = self.pockets.to(table.to, (*where, "to"))
         if not sure:
-            self.names.doubts.forgiven.add(name)
+            self.names.doubts.placeless.add(name)
         if not places or kind.source is not Source.CUT:
             return Give(name, None, use, note, where)
         total = sum(to.count for to in places)
@@ -238,6 +253,9 @@ class StepBuilder:
         elif one:
             return Give(name, one, use, note, where)
         self.names.doubts.forgiven.add(name)
+        lost = self.names.doubts.lost_of(where) | self.names.doubts.lost_of(kind.where)
+        if lost & {"marks", "widths", "gives", "rest", "times", "to"}:
+            return Give(name, None, use, note, where)
         self.names.findings.grave(
             "copy-to",
             where,

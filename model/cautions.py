@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from model.geometry import Sure
 from model.kit import Verb
+from model.manner import Manner
 from model.plan import Step, StepKind
 from model.session import Session
 
@@ -14,16 +16,17 @@ SLIVER = Fraction(1905, 100)
 _KNIVES = (Verb.KNIFE, Verb.SLIT, Verb.FUSSY_CUT, Verb.TRACE)
 
 
-def cautions_at(session: Session, step: Step) -> tuple[str, ...]:
+def cautions_at(session: Session, step: Step, manner: Manner) -> tuple[str, ...]:
     """The cautions that apply at a step.
 
     Args:
         session: The session, which knows what was read in this sitting.
         step: The step that is due.
+        manner: How the crafter is told things.
 
     Returns:
-        ``blade`` and ``knife`` at the first step of a sitting that uses one, ``sliver`` and
-        ``small`` wherever they apply.
+        ``blade`` and ``knife`` at the first step of a sitting that uses one, ``sliver``,
+        ``small``, ``unfit`` and ``far`` wherever they apply.
     """
     codes: list[str] = []
     items = session.plan.items
@@ -32,6 +35,11 @@ def cautions_at(session: Session, step: Step) -> tuple[str, ...]:
             codes.append("blade")
         if step.kind is StepKind.CUT and _narrowest(session, step) < SLIVER:
             codes.append("sliver")
+    if manner.must_measure(session.plan, step):
+        codes.append("unfit")
+    elif step.kind is StepKind.CUT and step.mark and step.mark.sure is Sure.EXACT:
+        reading = manner.reading(session.plan, step)
+        codes += ["far"] * (reading is not None and reading.far)
     if step.verb in _KNIVES and "knife" not in session.cautioned:
         codes.append("knife")
     if step.kind is StepKind.FILL:

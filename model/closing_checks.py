@@ -53,7 +53,7 @@ def _check_strips(books: Books) -> None:
                 f'"{name}" is kept after the {books.marked[name]}, but it is no piece',
                 "make it a [[piece]] with its pocket",
             )
-        else:
+        elif not books.doubts.may_be(name):
             pieces = [kind.name for kind in books.kit.kinds.values() if kind.source is Source.CUT]
             near = meant(name, (SCRAP,)) or books.findings.near(
                 name, pieces, books.doubts.broken_names("piece")
@@ -94,7 +94,8 @@ def _check_sheets(books: Books, order: Sequence[str]) -> None:
             )
     told = {finding.code for finding in books.findings.all}
     wrong = {"unknown-sheet", "order-twice", "base-in-order"}
-    if kit.order and not books.doubts.takes and not told & wrong:
+    unsure = books.doubts.takes or "order" in books.doubts.head or books.doubts.order_unknown()
+    if kit.order and not unsure and not told & wrong:
         waiting = {sheet.name for sheet in kit.sheets if sheet.wait is not Wait.NO}
         stated = [n for n in kit.order if n not in waiting and not books.doubts.silent(n)]
         if stated != [name for name in order if not books.doubts.silent(name)]:
@@ -243,7 +244,7 @@ def _use_place(
         key = next((k for k, n in left.items() if k[0] == to.pocket and n > 0), key)
     if left.get(key, 0) >= 1:
         left[key] -= 1
-    elif not books.doubts.silent(kind.name):
+    elif not books.doubts.silent(kind.name) and not books.doubts.places_unknown(kind.name):
         books.doubts.forgiven.add(kind.name)
         books.findings.grave(
             "copy-to",
@@ -260,6 +261,8 @@ def _check_count(books: Books, kind: PieceKind, wanted: int) -> None:
     copies = len(books.made_in[kind.name])
     gone = sum(item in books.taken_by for item in made)
     if not made and books.doubts.may_be_made():
+        return
+    if (made or kind.source is not Source.CUT) and books.doubts.places_unknown(kind.name):
         return
     if not made:
         books.findings.grave(

@@ -17,12 +17,12 @@ from model.finding import Findings
 from model.handwork import check_handwork, cut_shapes, mark_piece
 from model.kit import Kit, Verb, Wait, Work
 from model.limits import MOST_PIECES
-from model.loads import check_falling, check_load, run_load
-from model.names import Doubts
+from model.loads import check_cuts, check_falling, check_load, run_load
+from model.names import WORKABLE, Doubts
 from model.opening import open_kit, unpack_sheets
 from model.plan import Phase, Plan, Role, Step, StepKind, pocket_keys
 from model.relations import relate
-from model.taking import KEPT, take
+from model.taking import KEPT, check_named, take
 
 T = TypeVar("T")
 _PHASES = {
@@ -30,6 +30,7 @@ _PHASES = {
     Wait.TRIMMER_AWAY: Phase.TRIMMER_AWAY,
     Wait.AFTER_FILING: Phase.AFTER_FILING,
 }
+_PARTS = {"marks", "widths", "gives", "rest"}
 _LOADED = (Verb.TRIM, Verb.KNIFE, Verb.TEAR)
 
 
@@ -132,22 +133,28 @@ def _run(books: Books, work: Work, phase: Phase) -> None:
     if work.verb is Verb.DO:
         books.put(Step(*books.next(f"do:{work.take}"), StepKind.DO, phase, work=work))
         return
-    _check_phase(books, work, phase)
+    lost = books.doubts.lost_of(work.where)
+    if "wait" not in lost:
+        _check_phase(books, work, phase)
     whole = True
-    if work.verb in _LOADED:
-        whole = check_load(books, work)
-    else:
+    if work.verb not in _LOADED:
         check_handwork(books, work, phase)
-    if work.take in books.doubts.names:
-        books.taken.add(work.take)
+    elif not lost & _PARTS:
+        whole = check_load(books, work)
+    unworkable = lost - WORKABLE
+    if unworkable:
+        check_named(books, work)
+    if unworkable or work.take in books.doubts.names:
         if work.verb in _LOADED:
-            check_falling(books, work)
+            check_cuts(books, work)
+        books.doubts.names.add(work.take)
+        books.taken.add(work.take)
         books.excuse(work)
         return
     for number in range(work.times):
         item = take(books, work, number)
         if item is None:
-            books.doubts.takes = True
+            books.doubts.takes |= not (work.take in books.later or work.take in books.kit.kinds)
             books.excuse(work)
             if work.verb in _LOADED and number == 0:
                 check_falling(books, work)
@@ -165,7 +172,9 @@ def _run(books: Books, work: Work, phase: Phase) -> None:
 def _check_needs(books: Books, work: Work) -> None:
     """What a step calls for beside what it takes is there by then."""
     for need in work.needs:
-        if need in books.later and need not in books.ready and not books.doubts.silent(need):
+        if need not in books.later or need in books.ready or books.doubts.order_unknown():
+            continue
+        if not books.doubts.silent(need):
             books.findings.grave(
                 "not-yet-made",
                 (*work.where, "needs"),

@@ -75,14 +75,16 @@ class Counts:
         self._lend()
 
     def _lend(self) -> None:
-        """Count the copies that are cut again; the author's first pockets give them."""
+        """Count the copies that are cut again.
+
+        Either all of a group are, or all are of one pocket (`model.closing_checks`, which
+        copies), so that nobody has to ask which of them it is.
+        """
         things = (self.plan.items[item] for item in self.plan.taken_by)
         cut_again = Counter(thing.group for thing in things if thing.role is Role.PIECE)
         for key, count in cut_again.items():
             for pocket, wanted in self.plan.groups[key].wanted.items():
-                less = min(count, wanted)
-                self._lent[key, pocket] = less
-                count -= less
+                self._lent[key, pocket] = min(count, wanted)
 
     # What a view asks for
 

@@ -87,6 +87,53 @@ def whole_sheet(width: Fraction, height: Fraction, sure: Sure = Sure.EXACT) -> S
     return Stock(Box(zero, zero, width, height), Measure(width, sure), Measure(height, sure))
 
 
+def check_marks(along: Measure | None, marks: Sequence[Mark]) -> tuple[CutError, ...]:
+    """All that is wrong with the marks of a load.
+
+    Args:
+        along: What the paper measures along the ruler; None when that is not known.
+        marks: The marks in order.
+
+    Returns:
+        ``mark-outside`` for each mark that is not inside the paper, and ``mark-order`` for one
+        that is not below the one before. Of marks that rise one after another only the first
+        is told, since they are wrong for one reason.
+    """
+    bound = None if along is None or along.sure is Sure.PRINTED else along.value
+    wrong: list[CutError] = []
+    above: Fraction | None = None
+    rising = False
+    for number, mark in enumerate(marks):
+        if mark.at is None:
+            continue
+        if bound is not None and mark.at >= bound:
+            wrong.append(CutError("mark-outside", number, mark.at, bound))
+        rose = above is not None and mark.at >= above
+        if above is not None and rose and not rising:
+            wrong.append(CutError("mark-order", number, mark.at, above))
+        above, rising = mark.at, rose
+    return tuple(wrong)
+
+
+def check_widths(whole: Measure, widths: Sequence[Fraction]) -> tuple[CutError, ...]:
+    """All widths that can't be torn off: by themselves, or after those before them.
+
+    Args:
+        whole: What the paper measures from its loose edge.
+        widths: The widths in order.
+    """
+    wrong: list[CutError] = []
+    reached, over = Fraction(0), False
+    for number, width in enumerate(widths):
+        left = whole.value - reached
+        if width > 0 and (whole.sure is Sure.PRINTED or width < left):
+            reached += width
+        elif width >= whole.value or width <= 0 or not over:
+            over |= 0 < width < whole.value
+            wrong.append(CutError("tear-outside", number, width, left))
+    return tuple(wrong)
+
+
 def settle_marks(along: Measure, marks: Sequence[Mark]) -> tuple[Measure, ...]:
     """The marks as measures; printed lines without a number are spread for the drawing.
 

@@ -7,7 +7,7 @@ from typing import Any
 from model.event import Done, Event, Extra, Filed, Left, Moved, Scrapped, Settled, Skipped
 from model.filing import Filing
 from model.hanging import hanging_on
-from model.plan import Plan, Role, Step, StepKind
+from model.plan import Plan, Step, StepKind
 from model.spot import Due, Spot
 from model.warning import WarningKind
 
@@ -29,22 +29,17 @@ class Doing(Filing):
         super().__init__(plan)
         self.done: dict[str, bool] = {}
         self.by_load = False
-        self._facts: dict[str, Any] = {"cursor": 0, "done": 0, "last filed": ""}
+        self._facts = {"cursor": 0, "done": 0}
 
     @property
     def cursor(self) -> int:
         """The index of the first step that is neither done nor left out."""
-        return int(self._facts["cursor"])
+        return self._facts["cursor"]
 
     @property
     def steps_done(self) -> int:
         """How many steps are done or left out."""
-        return int(self._facts["done"])
-
-    @property
-    def last_filed(self) -> str:
-        """The thing that was filed last; empty at first."""
-        return str(self._facts["last filed"])
+        return self._facts["done"]
 
     def step(self) -> Step | None:
         """The next step; None when all are done."""
@@ -161,7 +156,6 @@ class Doing(Filing):
                 return False
         self._lift(item)
         self._put((item,), pocket)
-        self._ledger.set(self._facts, "last filed", item)
         return True
 
     def _scrap(self, item: str) -> bool:
@@ -196,7 +190,7 @@ class Doing(Filing):
         never = set(missing)
         for step in out:
             for item in step.takes:
-                if item not in never and self.plan.items[item].role is Role.PIECE:
+                if item not in never:
                     self._keep(item)
         return True
 

@@ -10,7 +10,6 @@ from model.geometry import Sure
 from model.length import Unit
 from model.lengthtext import LengthStyle, write_length
 from model.plan import Step, StepKind
-from model.ruler import read_mark
 from model.state import Spot
 from model.wording import English
 
@@ -59,7 +58,11 @@ def figure_of_step(step: Step, words: English) -> Figure | None:
     # On a ruler of its own unit the crafter's way of writing metric lengths is kept.
     if manner.ruler.unit is not Unit.IN and manner.style.unit is not Unit.IN:
         style = LengthStyle(manner.style.unit)
-    text, unit = _number(read_mark(mark.value, manner.ruler).shown, style)
+    if manner.must_measure(words.plan, step):
+        return Figure(*_number(mark.value, manner.style), "cut", words.caption("by hand"))
+    reading = manner.reading(words.plan, step)
+    assert reading is not None
+    text, unit = _number(reading.shown, style)
     if mark.sure is Sure.ABOUT:
         return Figure(f"~{text}", unit, "cut", words.caption("about"))
     return Figure(text, unit, "cut", words.caption("mark"), words.mark_error(step))

@@ -42,7 +42,7 @@ class Filing(Counts):
         self.kept: dict[str, bool] = {}
         self.mistakes: list[Mistake] = []
         self.raised: list[Warning] = []
-        self._noted: set[tuple[int, WarningKind]] = set()
+        self._noted: set[int] = set()  # the events that were mistakes
         self._on_pile = Chains(self._ledger)
         self._to_file = Chains(self._ledger)
         self._strays = Chains(self._ledger)
@@ -198,6 +198,7 @@ class Filing(Counts):
         if step is not None and step.kind is StepKind.FILL:
             key = self.plan.items[item].group, step.pocket
             self._ledger.set(self._coming, key, self._coming[key] - 1)
+            self._promote(*key)
 
     def _add(self, tally: str, more: int) -> None:
         self._ledger.set(self._tally, tally, self._tally[tally] + more)
@@ -302,19 +303,13 @@ class Filing(Counts):
         lent = self.plan.transient(item)
         # The pocket that comes last in the author's order goes without.
         free = [p for p in group.wanted if self.free(key, p) > 0]
-        fit = [p for p in free if (self._lent.get((key, p), 0) if lent else self._spare(key, p))]
+        fit = [p for p in free if not lent or self._lent.get((key, p), 0)]
         if not free:
             return
         gives = (fit or free)[-1]
         self._count(key, gives, room=-1)
         if lent:
             self._return(group, gives)
-        elif self._spare(key, gives) < 0:
-            # All that is left of this pocket's copies was lent: another pocket lends instead.
-            self._count(key, gives, lent=-1)
-            other = [p for p in group.wanted if self._spare(key, p) > 0]
-            for pocket in other[:1]:
-                self._count(key, pocket, lent=1)
 
     # Warnings
 
@@ -327,9 +322,9 @@ class Filing(Counts):
 
     def _note(self, warning: Warning) -> None:
         """Remember a mistake, once for each event: saying it again by redo adds none."""
-        if (warning.since, warning.kind) in self._noted:
+        if warning.since in self._noted:
             return
-        self._noted.add((warning.since, warning.kind))
+        self._noted.add(warning.since)
         label = self.plan.kit.pockets[warning.pocket].label if warning.pocket >= 0 else ""
         belonged = ""
         if warning.items:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from itertools import chain, islice
@@ -39,6 +39,7 @@ class Finding:
         remedy: What would be right; may be empty.
         line: The line in the file, from 1; 0 until the reader has looked it up.
         grave: Whether the kit can't be used with it.
+        also: Other places of the very same fault, which is told once.
     """
 
     code: str
@@ -47,10 +48,14 @@ class Finding:
     remedy: str = ""
     line: int = 0
     grave: bool = True
+    also: tuple[Path, ...] = ()
 
-    def at(self, line: int) -> Finding:
-        """The same finding with its line known."""
-        return replace(self, line=line)
+    def at(self, line: int, *others: int) -> Finding:
+        """The same finding with its line known, and those of the other places."""
+        lines = sorted({line, *others})
+        if len(lines) == 1:
+            return replace(self, line=line)
+        return replace(self, line=lines[0], what=clean(f"{self.what} ({_lines(lines)})"))
 
     def __str__(self) -> str:
         """One line for people: where, what, remedy."""
@@ -79,10 +84,32 @@ class Findings:
 
     all: list[Finding] = field(default_factory=list)
     _guesses: int = _GUESSES
+    _once: dict[tuple[str, str], int] = field(default_factory=dict)
 
-    def grave(self, code: str, where: Path, what: str, remedy: str = "") -> None:
-        """Note an error."""
-        self.all.append(Finding(code, where, clean(what), clean(remedy)))
+    def grave(
+        self, code: str, where: Path, what: str, remedy: str = "", also: Iterable[Path] = ()
+    ) -> None:
+        """Note an error; ``also`` are further places of the very same one."""
+        self.all.append(Finding(code, where, clean(what), clean(remedy), also=tuple(also)))
+
+    def once(
+        self, key: tuple[str, str], code: str, where: Path, what: str, remedy: Callable[[], str]
+    ) -> None:
+        """Note an error of which one mistake may show in several places: it is told once.
+
+        Args:
+            key: What it is the mistake of, such as a sort of name and the name.
+            code: As for `grave`.
+            where: One of the places.
+            what: What is wrong at the first place.
+            remedy: Makes the remedy; asked for the first place only.
+        """
+        number = self._once.setdefault(key, len(self.all))
+        if number == len(self.all):
+            self.grave(code, where, what, remedy())
+        else:
+            first = self.all[number]
+            self.all[number] = replace(first, also=(*first.also, where))
 
     def remark(self, code: str, where: Path, what: str, remedy: str = "") -> None:
         """Note something worth a look that does not stop the kit."""
@@ -118,9 +145,21 @@ class Findings:
         return f'did you mean "{near}"?' if near else _listed(chain(*known))
 
 
+def _lines(lines: Sequence[int]) -> str:
+    """The lines of one mistake, in words; of very many the first ones."""
+    if len(lines) > _LISTED:
+        return f"lines {', '.join(map(str, lines[:_LISTED]))} and {len(lines) - _LISTED} more"
+    return f"lines {', '.join(map(str, lines[:-1]))} and {lines[-1]}"
+
+
+def nearest(word: str, known: Sequence[str]) -> str:
+    """The known word that was probably meant, by its letters or its sense; empty when unclear."""
+    return meant(word, known) or _nearest(word, known)
+
+
 def did_you_mean(word: str, known: Sequence[str]) -> str:
     """The same remedy as `Findings.did_you_mean`, for a short list; other words are known too."""
-    near = meant(word, known) or _nearest(word, known)
+    near = nearest(word, known)
     return f'did you mean "{near}"?' if near else _listed(known)
 
 

@@ -17,12 +17,13 @@ def check_handwork(books: Books, work: Work, phase: Phase) -> None:
         phase: When it is done.
     """
     words = work.verb.replace("_", " ")
-    if work.verb in (Verb.FUSSY_CUT, Verb.TRACE) and not work.gives:
+    lost = books.doubts.lost_of(work.where)
+    if work.verb in (Verb.FUSSY_CUT, Verb.TRACE) and not work.gives and "gives" not in lost:
         books.findings.grave(
             "gives-count", work.where, f"this {words} makes nothing", 'write gives = ["..."]'
         )
     for give in work.parts:
-        if give.scrap:
+        if give.scrap and not lost & {"gives", "rest"}:
             books.findings.grave(
                 "hand-scrap",
                 give.where,
@@ -31,7 +32,7 @@ def check_handwork(books: Books, work: Work, phase: Phase) -> None:
             )
     if work.around:
         _check_around(books, work, phase)
-    elif work.verb is Verb.TRACE:
+    elif work.verb is Verb.TRACE and "around" not in lost:
         books.findings.grave(
             "no-around", work.where, "this trace does not say around what", 'write around = "..."'
         )
@@ -57,14 +58,17 @@ def _check_around(books: Books, work: Work, phase: Phase) -> None:
     if books.doubts.may_be_made() and name not in known[0] and name not in books.ready:
         return
     if not any(name in names for names in known):
-        books.findings.grave(
+        books.findings.once(
+            ("name", name),
             "unknown-name",
             where,
             f'there is no "{name}"',
-            books.findings.did_you_mean(
+            lambda: books.findings.did_you_mean(
                 name, books.shapes if work.verb is Verb.TRACE else books.threads
             ),
         )
+        return
+    if books.doubts.order_unknown():
         return
     # A slit may be cut before its strip; a shape has to be there to trace around it.
     if work.verb is Verb.TRACE and name in books.later and name not in books.ready:

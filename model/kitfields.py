@@ -8,13 +8,15 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, TypeVar
 
 from pydantic import BeforeValidator, Field, PlainValidator, ValidationInfo, WithJsonSchema
 
 from model import limits
 from model.colour import parse_colour
+from model.finding import Path
 from model.geometry import CORNERS, SIDES
 from model.kit import Mark, Size
 from model.length import NumberText, Unit, parse_cord, parse_length, parse_size
@@ -27,8 +29,42 @@ _COUNTED = re.compile(r"([0-9]{1,6})\s+to\s+(.+)")
 _JOINERS = "\u200c\u200d"  # some scripts are not written without them
 _POCKET = 'must be a pocket, such as "3·4", or a page number'
 
+T = TypeVar("T")
+U = TypeVar("U")
+
 ToEntry = tuple[str | int, int]
 """A destination as written (a pocket's label, ``page N``, or a page number), and a count."""
+
+
+class SeveralErrors(ValueError):
+    """Several things that are wrong in one value.
+
+    Attributes:
+        parts: Each with its place in the value.
+    """
+
+    def __init__(self, parts: Sequence[tuple[Path, ValueError]]) -> None:
+        """Keep them apart, so that each is told with its line."""
+        super().__init__("; ".join(str(error) for _, error in parts))
+        self.parts = tuple(parts)
+
+
+def _each(entries: Iterable[tuple[str | int, T]], read: Callable[[T], U]) -> list[U]:
+    """Read all entries of a value.
+
+    Raises:
+        SeveralErrors: Some can't be read; with the places of all of these.
+    """
+    found: list[U] = []
+    wrong: list[tuple[Path, ValueError]] = []
+    for at, entry in entries:
+        try:
+            found.append(read(entry))
+        except ValueError as error:
+            wrong.append(((at,), error))
+    if wrong:
+        raise SeveralErrors(wrong)
+    return found
 
 
 def _unit(info: ValidationInfo) -> Unit:
@@ -112,19 +148,12 @@ def _place(raw: Any) -> str:
 
 
 def _to(raw: Any) -> tuple[ToEntry, ...]:
-    entries: list[ToEntry] = []
     if isinstance(raw, dict):
-        entries = [_counted(key, count) for key, count in raw.items()]
+        entries = _each(((key, (key, count)) for key, count in raw.items()), _counted)
+    elif isinstance(raw, list):
+        entries = [place for places in _each(enumerate(raw), _places) for place in places]
     else:
-        for each in raw if isinstance(raw, list) else [raw]:
-            if isinstance(each, int) and not isinstance(each, bool):
-                if not 1 <= each <= limits.MOST_PAGES:
-                    raise ValueError(f"a page must be a number from 1 to {limits.MOST_PAGES}")
-                entries.append((each, 1))
-            elif isinstance(each, str) and not isinstance(each, NumberText):
-                entries.extend(_parted(each))
-            else:
-                raise ValueError(_POCKET)
+        entries = _places(raw)
     if not entries:
         raise ValueError("must name a pocket or a page")
     if len(entries) > limits.MOST_PAGES:
@@ -132,19 +161,37 @@ def _to(raw: Any) -> tuple[ToEntry, ...]:
     return tuple(entries)
 
 
+def _places(raw: object) -> list[ToEntry]:
+    if isinstance(raw, int) and not isinstance(raw, bool):
+        if not 1 <= raw <= limits.MOST_PAGES:
+            raise ValueError(f"a page must be a number from 1 to {limits.MOST_PAGES}")
+        return [(raw, 1)]
+    if isinstance(raw, str) and not isinstance(raw, NumberText):
+        return _parted(raw)
+    raise ValueError(_POCKET)
+
+
 def _parted(text: str) -> list[ToEntry]:
     entries: list[ToEntry] = []
+    wrong: list[str] = []
     for part in text.split(","):
         plain = part.strip()
-        if not plain:
-            raise ValueError(_POCKET)
         found = _COUNTED.fullmatch(plain)
-        entries.append(_counted(found[2], int(found[1])) if found else (plain, 1))
+        try:
+            if not plain:
+                raise ValueError(_POCKET)
+            entries.append(_counted((found[2], int(found[1]))) if found else (plain, 1))
+        except ValueError as error:
+            wrong.append(str(error))
+    if len(wrong) > 1:
+        raise SeveralErrors([((), ValueError(each)) for each in dict.fromkeys(wrong)])
+    if wrong:
+        raise ValueError(wrong[0])
     return entries
 
 
-def _counted(key: str, count: object) -> ToEntry:
-    most = limits.MOST_COPIES
+def _counted(entry: tuple[str, object]) -> ToEntry:
+    (key, count), most = entry, limits.MOST_COPIES
     if isinstance(count, bool) or not isinstance(count, int) or not 1 <= count <= most:
         shown = key if len(key) <= limits.LONGEST_NAME else key[: limits.LONGEST_NAME] + "..."
         raise ValueError(f'the count for "{shown}" must be a whole number from 1 to {most}')
@@ -156,17 +203,37 @@ def _ribbon_to(raw: Any, info: ValidationInfo) -> tuple[tuple[str, Fraction], ..
         raise ValueError('must give a length for each pocket, such as { "1·2" = "18 in" }')
     if len(raw) > limits.MOST_PAGES:
         raise ValueError(f"must name at most {limits.MOST_PAGES} places")
-    return tuple((key, parse_cord(value, _unit(info))) for key, value in raw.items())
+    unit = _unit(info)
+    lengths = _each(raw.items(), lambda value: parse_cord(value, unit))
+    return tuple(zip(raw, lengths, strict=True))
 
 
 def _scraps(raw: Any, info: ValidationInfo) -> int | tuple[Size, ...]:
     if isinstance(raw, list):
         if len(raw) > limits.MOST_PIECES:
             raise ValueError(f"must hold at most {limits.MOST_PIECES} sizes")
-        return tuple(_size(each, info) for each in raw)
+        return tuple(_each(enumerate(raw), lambda each: _size(each, info)))
     if isinstance(raw, int) and not isinstance(raw, bool) and 0 <= raw <= limits.MOST_PIECES:
         return raw
-    raise ValueError('must be a whole number, or a list of sizes such as ["3/4 x 3 3/4"]')
+    listed = _listed_scraps(raw)
+    right = f"; write scraps = {listed}" if listed else ' such as ["3/4 x 3 3/4"]'
+    raise ValueError(f"must be a whole number, or a list of sizes{right}")
+
+
+def _listed_scraps(raw: object) -> str:
+    """Sizes, or a number, that stand in one text, as they should be written; else empty."""
+    if not isinstance(raw, str) or len(raw) > limits.LONGEST_NAME:
+        return ""
+    whole = re.fullmatch(r"\s*([0-9]{1,5})(?:\.0*)?\s*", raw)
+    if whole:
+        return str(int(whole[1]))
+    sizes = [size.strip() for size in re.split(r"[,;]|\band\b", raw)]
+    try:
+        for size in sizes:
+            parse_size(size, Unit.MM)
+    except ValueError:
+        return ""
+    return "[" + ", ".join(f"'{size}'" if '"' in size else f'"{size}"' for size in sizes) + "]"
 
 
 def _listed(raw: object) -> object:

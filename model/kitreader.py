@@ -14,6 +14,7 @@ from typing import Any
 
 from model import kitfile as f
 from model import limits
+from model.astyped import put_back
 from model.building import Builder
 from model.compiling import compile_kit
 from model.finding import Finding, Findings, Path, clean
@@ -30,6 +31,11 @@ from model.toml_lines import TomlLines
 _MANY_PARTS = re.compile(r"""(?<![\w-])(?:(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')[ \t]*+\.[ \t]*+){64}""")
 
 
+# What is found by comparing lengths.
+_BY_LENGTH = frozenset({
+    "mark-order", "mark-outside", "tear-outside", "size-differs", "name-two-sizes",
+    "larger-than-page", "narrowest-first", "scraps-differ", "page-small",
+})  # fmt: skip
 # Last of all, and without a line: it speaks of all that stands before it.
 _MORE = Finding(
     "more-may-follow",
@@ -77,17 +83,21 @@ def read_text(text: str) -> Read:
         )
         return Read(None, (finding,), text)
     findings, doubts = Findings(), Doubts()
+    lines = TomlLines(text)
+    put_back(raw, text, lines)
     plan = _look_through(raw, findings, doubts)
-    found = _in_file_order(text, findings)
+    found = _in_file_order(lines, findings)
     if findings.stop and doubts.excused:
         found = (*found, _MORE)
     return Read(None if findings.stop else plan, found, text)
 
 
-def _in_file_order(text: str, findings: Findings) -> tuple[Finding, ...]:
+def _in_file_order(lines: TomlLines, findings: Findings) -> tuple[Finding, ...]:
     """The findings with their lines, each once."""
-    lines = TomlLines(text)
-    located = [finding.at(lines.line_of(finding.where)) for finding in findings.all]
+    located = [
+        finding.at(*(lines.line_of(where) for where in (finding.where, *finding.also)))
+        for finding in findings.all
+    ]
     return tuple(dict.fromkeys(sorted(located, key=lambda finding: finding.line)))
 
 
@@ -147,10 +157,14 @@ def _look_through(raw: Mapping[str, Any], findings: Findings, doubts: Doubts) ->
     head = read_head(raw, findings, doubts)
     tables = {array: read_tables(raw, array, findings, doubts) for array in f.TABLES}
     kit = Builder(head, tables, findings, doubts).build()
-    if "unit" in doubts.head:
-        doubts.excused = True
-        return None  # no length can be told, so no cut
     if not tables["step"] and "step" not in doubts.arrays:
         findings.grave("no-steps", (), "the kit has no steps", "add a [[step]]")
         return None
-    return compile_kit(kit, findings, doubts)
+    if "unit" not in doubts.head:
+        return compile_kit(kit, findings, doubts)
+    # No length can be told, but what is taken and made can.
+    doubts.excused = True
+    blind = Findings()
+    compile_kit(kit, blind, doubts)
+    findings.all += [each for each in blind.all if each.code not in _BY_LENGTH]
+    return None

@@ -107,6 +107,7 @@ _SHAPE = re.compile(
 _BY = re.compile(rf"{_SPACE}*(?:[xX×]|\b[bB][yY]\b){_SPACE}*")
 _WORD = re.compile(rf"[A-Za-z]+|[{_MARKS}]")
 _EXPONENT = re.compile(r"[0-9.][eE][-+]?[0-9]")
+_PREFIXED = re.compile("[+-]?0[xob][0-9A-Fa-f_]+")  # what TOML knows besides decimals
 _COMMA = re.compile(r"[0-9],[0-9]")
 
 _Number = tuple[int, int]
@@ -304,7 +305,13 @@ def _too_fine(shown: str) -> LengthError:
     )
 
 
+def _not_decimal(shown: str) -> LengthError:
+    return LengthError(f"{shown} is not written in decimals", "write the digits 0 to 9 alone")
+
+
 def _unknown_unit(text: str, word: str, units: Mapping[str, _Factor]) -> LengthError:
+    if _PREFIXED.fullmatch(text):
+        return _not_decimal(_quote(text))
     if word.lower() in _CORD:
         return LengthError(
             f"{_quote(text)} has the unit {_quote(word)}, which is for ribbon and thread",
@@ -334,6 +341,8 @@ def _why_not(text: str, unit: Unit, units: Mapping[str, _Factor]) -> LengthError
         return LengthError(f"{shown} is negative", f"write it without a sign, such as {example}")
     if text[0] == "+":
         return LengthError(f"{shown} has a sign", f"write it without one, such as {example}")
+    if _PREFIXED.fullmatch(text):
+        return _not_decimal(shown)
     if "_" in text and not numberless:
         return LengthError(f"{shown} has an underscore", "write the digits alone, such as 1000")
     if _COMMA.search(text):

@@ -4,16 +4,28 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from model.alike import check_alike
 from model.books import Books
-from model.cutting import CutError, Stock, in_hand, settle_marks, tear, to_loose_edge, trim
+from model.cutting import (
+    CutError,
+    Stock,
+    check_marks,
+    check_widths,
+    in_hand,
+    settle_marks,
+    tear,
+    to_loose_edge,
+    trim,
+)
 from model.geometry import Measure, Orientation, Sure
-from model.kit import Give, Source, Verb, Work
+from model.kit import Give, Mark, Source, Verb, Work
 from model.length import Unit
 from model.lengthtext import write_length
 from model.lying import lying_for
+from model.names import BLINDING
 from model.plan import Item, Phase, Role, Step, StepKind
 
 _ARRAYS = {Source.PRECUT: "precut", Source.EMBELLISHMENT: "embellishment"}
@@ -41,10 +53,11 @@ def check_load(books: Books, work: Work) -> bool:
         return True
     books.doubts.unnamed |= len(work.parts) <= cuts
     if not gives:
+        nor = "" if work.rest else ", nor what is left"
         books.findings.grave(
             "gives-count",
             work.where,
-            f"this {work.verb} does not say what comes off",
+            f"this {work.verb} does not say what comes off{nor}",
             f'write gives = "..." where all {cuts} are alike, else gives = ["...", "..."]'
             if cuts > 1
             else 'write gives = "..." (a piece, a strip, or "scrap")',
@@ -79,11 +92,38 @@ def _counted_in_name(work: Work) -> str:
     return ""
 
 
+def check_cuts(books: Books, work: Work) -> None:
+    """Check the cuts of a load that can't be made for another reason, as far as can be told.
+
+    Args:
+        books: The books.
+        work: The step.
+    """
+    lost = books.doubts.lost_of(work.where)
+    ready = books.ready.get(work.take)
+    item = books.items[ready.top] if ready else None
+    unsure = lost & {"up", "lay", "turn", "edge", "widths"} or work.take in books.doubts.names
+    if unsure or item is None or item.stock is None or item.role is Role.BASE:
+        check_falling(books, work)
+    else:
+        _check_inside(books, work, item, item.stock, lying_for(books, work, item))
+
+
+def _check_inside(
+    books: Books, work: Work, item: Item, stock: Stock, lying: Orientation
+) -> Sequence[CutError]:
+    """Tell the cuts that can't be made."""
+    if work.verb is Verb.TEAR:
+        wrong = check_widths(stock.along(to_loose_edge(lying, work.edge)), work.widths)
+    else:
+        wrong = check_marks(stock.along(lying), work.marks)
+    _tell_wrong(books, work, wrong, item, stock, lying)
+    return wrong
+
+
 def check_falling(books: Books, work: Work) -> None:
     """Check the marks among themselves, where the paper they are for is not known."""
-    try:
-        settle_marks(Measure(Fraction(1), Sure.PRINTED), work.marks)
-    except CutError as error:
+    for error in check_marks(None, work.marks):
         _not_falling(books, work, error)
 
 
@@ -109,6 +149,10 @@ def run_load(books: Books, work: Work, phase: Phase, item: Item, whole: bool) ->
         whole: Whether it names as many parts as its cuts make.
     """
     stock = item.stock
+    if stock is None and books.doubts.size_unknown(item.name):
+        check_falling(books, work)
+        books.excuse(work)
+        return
     if stock is None:
         books.findings.grave(
             "no-size",
@@ -120,24 +164,36 @@ def run_load(books: Books, work: Work, phase: Phase, item: Item, whole: bool) ->
             if item.kind is None or item.kind.source is Source.CUT
             else f"state its size in its [[{_ARRAYS[item.kind.source]}]]",
         )
+        check_falling(books, work)
         books.excuse(work)
         return
     lying = lying_for(books, work, item)
     cut_as = to_loose_edge(lying, work.edge) if work.verb is Verb.TEAR else lying
-    try:
-        if work.verb is Verb.TEAR:
-            parts = tear(stock, lying, work.edge, work.widths)
-        else:
-            parts = trim(stock, lying, work.marks)
-    except CutError as error:
-        _cut_error(books, work, error, item, stock, lying)
-        books.excuse(work)
-        return
+    blind = bool(books.doubts.lost_of(work.where) & BLINDING)
+    wrong = not blind and _check_inside(books, work, item, stock, lying)
+    if blind:
+        check_falling(books, work)
     if not whole:
         books.excuse(work)
         return
+    if wrong or blind:
+        # How large the parts are is not known, but they can be counted.
+        books.doubts.excused = True
+        stock = _unmeasured(stock)
+        count = len(work.gives) + bool(work.rest) - 1
+        work = replace(work, marks=(Mark(None),) * count if work.marks else ())
+        parts = trim(stock, cut_as, (Mark(None),) * count)
+    elif work.verb is Verb.TEAR:
+        parts = tear(stock, lying, work.edge, work.widths)
+    else:
+        parts = trim(stock, lying, work.marks)
     _check_narrowest(books, work, item, parts, cut_as)
     _add_steps(books, work, phase, item, stock, cut_as, parts)
+
+
+def _unmeasured(stock: Stock) -> Stock:
+    width, height = stock.width.value, stock.height.value
+    return replace(stock, width=Measure(width, Sure.PRINTED), height=Measure(height, Sure.PRINTED))
 
 
 def _add_steps(
@@ -203,26 +259,52 @@ def _said(work: Work, parts: Sequence[Stock], number: int, lying: Orientation) -
     return Measure(sum(left, Fraction(0)), Sure.PRINTED)
 
 
-def _cut_error(
-    books: Books, work: Work, error: CutError, item: Item, stock: Stock, lying: Orientation
-) -> None:
-    if error.code == "mark-order":
-        _not_falling(books, work, error)
-        return
-    key = "widths" if error.code == "tear-outside" else "marks"
-    at = write_length(error.at, books.style, with_unit=True)
-    limit = write_length(error.limit, books.style, with_unit=True)
-    if error.code == "tear-outside":
-        what = f'tearing {at} off leaves nothing of "{item.name}": only {limit} is there'
-        remedy = "widths run from the loose edge"
-    else:
-        what = f'mark {at} is not inside "{item.name}", which measures {limit} along the ruler'
-        fits = stock.along(lying).value <= error.at < stock.across(lying).value
-        remedy = 'it would fit with turn = "quarter"' if fits else "check the mark"
-        centimetres = error.at / Fraction(254, 100)
-        if books.kit.unit is Unit.IN and centimetres < stock.along(lying).value < error.at / 2:
-            remedy = "check the size: a number without a unit is in inches"
-    books.findings.grave(error.code, (*work.where, key, error.number), what, remedy)
+def _tell_wrong(
+    books: Books, work: Work, wrong: Sequence[CutError], item: Item, stock: Stock,
+    lying: Orientation,
+) -> None:  # fmt: skip
+    """Tell all cuts of a load that can't be made; marks outside the paper in one sentence."""
+    outside = [error for error in wrong if error.code == "mark-outside"]
+    if outside:
+        _outside(books, work, outside, item, stock, lying)
+    for error in wrong:
+        if error.code == "mark-order":
+            _not_falling(books, work, error)
+        elif error.code == "tear-outside":
+            at = write_length(error.at, books.style, with_unit=True)
+            limit = write_length(error.limit, books.style, with_unit=True)
+            books.findings.grave(
+                error.code,
+                (*work.where, "widths", error.number),
+                f'tearing {at} off leaves nothing of "{item.name}": only {limit} is there',
+                "widths run from the loose edge",
+            )
+
+
+def _outside(
+    books: Books, work: Work, outside: Sequence[CutError], item: Item, stock: Stock,
+    lying: Orientation,
+) -> None:  # fmt: skip
+    along, across = stock.along(lying).value, stock.across(lying).value
+    limit = write_length(along, books.style, with_unit=True)
+    said = [write_length(error.at, books.style, with_unit=True) for error in outside]
+    several = len(said) > 1
+    listed = f"{', '.join(said[:-1])} and {said[-1]}" if several else said[0]
+    largest = max(error.at for error in outside)
+    fits = largest < across
+    remedy = 'it would fit with turn = "quarter"' if fits else "check the mark"
+    if several:
+        remedy = 'they would fit with turn = "quarter"' if fits else "check the marks"
+    centimetres = largest / Fraction(254, 100)
+    if books.kit.unit is Unit.IN and centimetres < along < largest / 2:
+        remedy = "check the size: a number without a unit is in inches"
+    books.findings.grave(
+        "mark-outside",
+        (*work.where, "marks", outside[0].number),
+        f"{'marks' if several else 'mark'} {listed} {'are' if several else 'is'} not inside "
+        f'"{item.name}", which measures {limit} along the ruler',
+        remedy,
+    )
 
 
 def _check_narrowest(

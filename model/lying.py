@@ -24,6 +24,8 @@ def lying_for(books: Books, work: Work, item: Item) -> Orientation:
     reverse = work.up == "reverse" if work.up_said else item.lying.reverse
     turned = item.lying.showing(reverse).turned(work.turn)
     if work.lay is None or item.paper is None:
+        if "lay" in books.doubts.lost_of(work.where):
+            _unsure(books, work)
         return turned
     what, at = work.lay
     where = (*work.where, "lay")
@@ -64,7 +66,9 @@ def _seen(books: Books, work: Work, item: Item, reverse: bool) -> str | None:
     marks = item.paper.landmarks
     named = place_named(item.paper, what)
     if named is None:
-        if not books.doubts.silent(item.sheet):
+        if not books.doubts.silent(item.sheet) and not books.doubts.landmarks_unknown(
+            item.paper.name
+        ):
             books.findings.grave(
                 "unknown-landmark",
                 where,

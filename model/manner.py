@@ -8,8 +8,8 @@ from fractions import Fraction
 from model.cutting import Stock
 from model.geometry import Measure, Sure
 from model.lengthtext import LengthStyle, write_length, write_size
-from model.plan import Item
-from model.ruler import GRADUATIONS, Graduation
+from model.plan import Item, Plan, Step
+from model.ruler import GRADUATIONS, Graduation, Reading, read_chain
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +36,34 @@ class Manner:
     def length(self, x: Fraction, unit: bool = True) -> str:
         """A length in words, such as ``9½ in``."""
         return write_length(x, self.style, with_unit=unit)
+
+    def reading(self, plan: Plan, step: Step) -> Reading | None:
+        """A cut's mark as this crafter's ruler shows it; None where no number tells it.
+
+        It is read as one of its load's: two marks may fall on one line of the ruler.
+
+        Args:
+            plan: The plan.
+            step: One of its cuts.
+        """
+        first, *_ = cuts = [plan.steps[index] for index in plan.loads[step.load]]
+        known = [
+            (cut.index, cut.mark.value)
+            for cut in cuts
+            if cut.mark is not None and cut.mark.sure is not Sure.PRINTED
+        ]
+        along = first.before.along(first.lying) if first.before else None
+        edge = along.value if along and along.exact else None
+        readings = read_chain([mark for _, mark in known], self.ruler, edge)
+        of = dict(zip((index for index, _ in known), readings, strict=True))
+        return of.get(step.index)
+
+    def must_measure(self, plan: Plan, step: Step) -> bool:
+        """Whether no line of the ruler serves for a cut, so that it is marked by hand."""
+        if step.tears or step.mark is None or step.mark.sure is not Sure.EXACT:
+            return False
+        reading = self.reading(plan, step)
+        return reading is not None and reading.unfit
 
     def measure(self, measure: Measure) -> str:
         """A measure in words, which says how surely it is known."""

@@ -47,7 +47,11 @@ _ORDINALS = (
     "eleventh", "twelfth",
 )  # fmt: skip
 _AND = re.compile(r"\s*(?:;|\+|&|\b(?:and|plus|then)\b)\s*", re.IGNORECASE)
-_COUNTED = re.compile(r"([0-9]{1,6})\s+to\s+(.+)")
+_COUNTED = re.compile(
+    r"([0-9]{1,6}|[a-z]+)\s+(?:copies\s+|copy\s+|each\s+|of\s+them\s+)?"
+    r"(?:to|on|onto|in|into|for|at)\s+(.+)",
+    re.IGNORECASE,
+)
 _PLACES = (*CORNERS, *SIDES)  # the longer ones first
 _TURNED_CORNERS = {" ".join(reversed(corner.split())): corner for corner in CORNERS}
 _JOINS = re.compile(
@@ -132,20 +136,26 @@ def meant_page(text: str) -> int:
 
 
 def meant_places(text: str, count: int) -> list[tuple[str, int]]:
-    """Several places that are joined by a word instead of a comma.
+    """Places that are joined by a word instead of a comma, or counted in words.
 
     Args:
         text: The place as it was read, such as ``page 1 and 2 to page 4``.
         count: The count that was read before it, 1 if none.
 
     Returns:
-        The places with their counts, two at least; empty when there is one.
+        The places with their counts; empty when it is one that is not counted in it.
     """
     parts = [part for part in _AND.split(text[:200]) if part]
-    if len(parts) < 2:
-        return []
-    places = [(parts[0], count)]
-    for part in parts[1:]:
-        found = _COUNTED.fullmatch(part)
-        places.append((found[2], int(found[1])) if found else (part, 1))
-    return places
+    places = [_place(part, 1 if number else count) for number, part in enumerate(parts)]
+    return places if len(parts) > 1 or (parts and places[0] != (parts[0], count)) else []
+
+
+def _place(part: str, count: int) -> tuple[str, int]:
+    """A place and its count, where that is said as in ``two on page 3``."""
+    found = _COUNTED.fullmatch(part)
+    said = found[1].casefold() if found else ""
+    if found and said in ("a", "an"):
+        return found[2], 1
+    if found and said in _NUMBERS:
+        return found[2], _NUMBERS.index(said) + 1
+    return (found[2], int(said)) if found and said.isdigit() else (part, count)

@@ -82,16 +82,17 @@ class Progress:
     Attributes:
         done: Steps that are done or left out.
         steps: All steps.
-        sheet: Which of the sheets that are cut is worked on, from 1; 0 for none.
-        sheets: How many sheets are cut.
+        step: The step that is worked on, in words. What is filed belongs to the step that
+            was done last, and the next one begins when it is filed.
+        sheet: The sheet that is worked on, or that what is filed is of, in words.
         spent: Time at the table.
         left: The estimate of what is left, in words.
     """
 
     done: int
     steps: int
-    sheet: int
-    sheets: int
+    step: str
+    sheet: str
     spent: timedelta
     left: str
 
@@ -273,16 +274,19 @@ class _Look:
         )
 
     def _progress(self) -> Progress:
-        session, state = self.session, self.session.state
-        step = state.step()
-        order = session.sheet_numbers
+        session, state, words = self.session, self.session.state, self.words
+        order, due, steps = session.sheet_numbers, state.due(), len(session.plan.steps)
+        if due.item is not None:
+            sheet = session.plan.items[due.item].sheet
+        else:
+            sheet = due.step.sheet if due.step and due.step.load else ""
         return Progress(
             done=state.steps_done,
-            steps=len(session.plan.steps),
-            sheet=order.get(step.sheet, 0) if step and step.load else 0,
-            sheets=len(order),
+            steps=steps,
+            step=words.at_step(state.steps_done + (due.step is not None), steps, due),
+            sheet=words.at_sheet(order[sheet], len(order)) if sheet in order else "",
             spent=session.pace.spent,
-            left=self.words.left(session.pace.left(state)),
+            left=words.left(session.pace.left(state)),
         )
 
 
@@ -294,8 +298,6 @@ def _warned(look: _Look, alert: Alert, due: Due) -> Moment:
     places: tuple[int, ...] = ()
     if item is not None and warning.kind is not WarningKind.TWICE:
         places = places_of(look.session.state, warning)
-    if places and places[0] == warning.pocket:
-        places = ()
     said = _Said(
         headline,
         alert.text,
@@ -321,7 +323,7 @@ def _filing(look: _Look, id: str, due: Due) -> Moment:
         words.file(item, place),
         press,
         figure=figure_of_place(place, words),
-        more=words.about_piece(item),
+        more=words.about_piece(item, place),
         goes=words.goes_with_key(item, (place,)),
         goes_briefly=words.goes_briefly(item, (place,)),
         scene=scene,
@@ -357,7 +359,10 @@ def _stepping(look: _Look, step: Step, due: Due) -> Moment:
         goes_briefly=words.goes_briefly(plan.items[step.makes[0]], targets) if targets else "",
         scene=scene_of_step(plan, step, words.manner),
         target=targets[0] if len(targets) == 1 else -1,
-        cautions=tuple(map(words.caution, cautions_at(look.session, step))),
+        cautions=tuple(
+            words.caution(code, step.mark.value if step.mark else None)
+            for code in cautions_at(look.session, step, words.manner)
+        ),
         optional=optional,
     )
     return look.moment(due, said)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 from model.finding import Findings, Path
-from model.kit import PieceKind, Sheet, Tie
+from model.kit import PieceKind, Sheet, Source, Tie
 from model.names import KINDS, Doubts, Names
 
 _TIE_WORDS = {
@@ -16,48 +17,42 @@ _TIE_WORDS = {
 }
 
 
-def check_relations(names: Names, made: set[str]) -> None:
+def check_relations(names: Names, made: set[str], taken: set[str]) -> None:
     """Check that what a kind goes with, backs, completes or is filed with is there.
 
     Args:
         names: The kit's names.
         made: All names that steps make, strips too.
+        taken: All names that steps take; one that nothing bears is told where it is taken.
     """
     findings = names.findings
+    known = {*names.used, *made, *taken}
     for kind in names.kinds.values():
         for relation in kind.relations:
             other = relation.other
-            if other in names.used or other in made or names.doubts.may_be(other):
+            if other in known or names.doubts.may_be(other):
                 continue
-            findings.grave(
+            findings.once(
+                ("name", other),
                 "unknown-name",
                 kind.where,
                 f'"{kind.name}" {_TIE_WORDS[relation.tie]} "{other}", which the kit does not have',
-                findings.did_you_mean(
+                partial(
+                    findings.did_you_mean,
                     other,
                     [name for name in (*names.used, *made) if name != kind.name],
                     names.doubts.broken_names("sheet", "base", "set_aside", "step", *KINDS),
                 ),
             )
         if kind.companion_of:
-            _check_companion(names, kind)
+            _check_companion(names, kind, made, taken)
 
 
-def _check_companion(names: Names, kind: PieceKind) -> None:
+def _check_companion(names: Names, kind: PieceKind, made: set[str], taken: set[str]) -> None:
     piece = names.kinds.get(kind.companion_of)
     where = (*kind.where, "with")
     if piece is None:
-        if not names.doubts.may_be(kind.companion_of):
-            names.findings.grave(
-                "unknown-name",
-                where,
-                f'"{kind.name}" is filed with "{kind.companion_of}", which is no piece here',
-                names.findings.did_you_mean(
-                    kind.companion_of,
-                    [other.name for other in names.kinds.values() if not other.companion_of],
-                    names.doubts.broken_names("piece", "precut", "embellishment"),
-                ),
-            )
+        _no_such_piece(names, kind, made, taken)
     elif piece.companion_of:
         names.findings.grave(
             "companion-chain",
@@ -67,30 +62,68 @@ def _check_companion(names: Names, kind: PieceKind) -> None:
         )
 
 
+def _no_such_piece(names: Names, kind: PieceKind, made: set[str], taken: set[str]) -> None:
+    other = kind.companion_of
+    if names.doubts.may_be(other):
+        return
+    pieces = [piece.name for piece in names.kinds.values() if not piece.companion_of]
+    near = names.findings.near(other, [name for name in pieces if name not in made])
+    if other in made and near and names.kinds[near].source is Source.CUT:
+        # The steps make what it is filed with, so it is the piece itself that is called wrongly.
+        if other not in taken:
+            return  # which is told where it is made
+        names.doubts.forgiven.add(near)
+    names.findings.once(
+        ("piece", other),
+        "unknown-name",
+        (*kind.where, "with"),
+        f'"{kind.name}" is filed with "{other}", which is no piece here',
+        partial(
+            names.findings.did_you_mean,
+            other,
+            pieces,
+            names.doubts.broken_names("piece", "precut", "embellishment"),
+        ),
+    )
+
+
 def check_order(
-    order: Sequence[str], sheets: Sequence[Sheet], findings: Findings, doubts: Doubts
+    order: Sequence[str],
+    sheets: Sequence[Sheet],
+    lacking: set[str],
+    findings: Findings,
+    doubts: Doubts,
 ) -> None:
     """Check that the stated order names sheets, each once.
 
     Args:
         order: The order as stated.
         sheets: All sheets.
+        lacking: Names that steps take and none makes; what nothing bears is told there.
         findings: Where errors go.
         doubts: What is broken.
     """
-    known = {sheet.name for sheet in sheets}
+    known = dict.fromkeys(sheet.name for sheet in sheets)
     bases = {sheet.name for sheet in sheets if sheet.base is not None}
     seen: set[str] = set()
     for index, name in enumerate(order):
+        if not name:  # it could not be read
+            continue
         where: Path = ("order", index)
         if name in seen:
             findings.grave("order-twice", where, f'"{name}" stands twice in order', "name it once")
+        elif name not in known and name in lacking:
+            continue
         elif name not in known and not (doubts.may_be(name) or doubts.may_be_made()):
             findings.grave(
                 "unknown-sheet",
                 where,
                 f'no sheet is called "{name}"',
-                findings.did_you_mean(name, known - bases, doubts.broken_names("sheet")),
+                findings.did_you_mean(
+                    name,
+                    [each for each in known if each not in bases],
+                    doubts.broken_names("sheet"),
+                ),
             )
         elif name in bases:
             findings.grave(

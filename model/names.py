@@ -12,6 +12,14 @@ from dataclasses import dataclass, field
 from model.finding import Findings, Path
 from model.kit import SCRAP, PieceKind
 
+_NONE: frozenset[str] = frozenset()
+WORKABLE = frozenset(
+    {"up", "lay", "advised", "turn", "edge", "length", "optional", "wait", "tools", "needs", "note"}
+)
+"""Keys of a step without which it still tells what it takes and makes, if not how large."""
+BLINDING = frozenset({"up", "turn", "edge"})
+"""Those without which nothing is known of the size of what it makes."""
+
 
 @dataclass(slots=True)
 class Doubts:
@@ -25,13 +33,22 @@ class Doubts:
         head: Keys at the top that could not be read.
         cuts: A step or a sheet is broken, so the cuts can't be added up.
         takes: A step, or what it takes, is not known, so neither is the order of work.
-        nameless: A broken table does not tell its name, so any name may be its own.
+        nameless: A broken table does not tell its name, so any name that nothing bears may be
+            its own.
+        wordless: A broken step does not tell what it takes and makes, so that may be anything.
+        unphased: Whether something waits could not be read, so what comes before what is not
+            known.
         unnamed: A step does not name all that it makes, so a name that nothing bears may be
             the name of that.
         excused: Something was not checked for one of these reasons, so that more may be found
             when what is broken has been mended.
+        placeless: Names of which not all places are known, so that they are not counted.
+        unsized: Names of which the size, or how far it is free, could not be read.
+        unseen: Papers of which the landmarks could not be read.
+        unlike: Papers of which it could not be read what tells them from others.
         broken: Names that stand in broken tables, by their array, ``base`` for a sheet that is
             one: what else in the kit is called nearly so may mean them.
+        lost: For tables that were read in part, the keys that could not be read.
     """
 
     names: set[str] = field(default_factory=set)
@@ -41,13 +58,25 @@ class Doubts:
     cuts: bool = False
     takes: bool = False
     nameless: bool = False
+    wordless: bool = False
+    unphased: bool = False
     unnamed: bool = False
     excused: bool = False
+    placeless: set[str] = field(default_factory=set)
+    unsized: set[str] = field(default_factory=set)
+    unseen: set[str] = field(default_factory=set)
+    unlike: set[str] = field(default_factory=set)
     broken: dict[str, list[str]] = field(default_factory=dict)
+    lost: dict[Path, frozenset[str]] = field(default_factory=dict)
+
+    def lost_of(self, where: Path) -> frozenset[str]:
+        """The keys that could not be read of the table in which a place is."""
+        return self.lost.get(where[:2], _NONE)
 
     def note_broken(self, array: str, names: Iterable[str]) -> None:
         """Remember what broken tables are called, or make."""
-        self.broken.setdefault(array, []).extend(names)
+        named = (name for name in names if name.casefold() != SCRAP)
+        self.broken.setdefault(array, []).extend(named)
 
     def broken_names(self, *arrays: str) -> list[str]:
         """What broken tables of some arrays are called, or make."""
@@ -55,11 +84,31 @@ class Doubts:
 
     def silent(self, name: str) -> bool:
         """Whether nothing is said of how a name ends; noted when that is so."""
-        return self._noted(self.nameless or name in self.names or name in self.forgiven)
+        return self._noted(self.wordless or name in self.names or name in self.forgiven)
 
     def may_be(self, name: str) -> bool:
         """Whether a broken table may be what a name means; noted when that is so."""
-        return self._noted(self.nameless or name in self.names)
+        return self._noted(self.nameless or self.wordless or name in self.names)
+
+    def places_unknown(self, name: str) -> bool:
+        """Whether nothing is said of how many there should be; noted when that is so."""
+        return self._noted(name in self.placeless)
+
+    def size_unknown(self, name: str) -> bool:
+        """Whether nothing is said of the size of a thing; noted when that is so."""
+        return self._noted(name in self.unsized)
+
+    def landmarks_unknown(self, paper: str) -> bool:
+        """Whether nothing is said of what is printed on a paper; noted when that is so."""
+        return self._noted(paper in self.unseen)
+
+    def looks_unknown(self, *papers: str) -> bool:
+        """Whether papers can't be told from one another; noted when that is so."""
+        return self._noted(any(paper in self.unlike for paper in papers))
+
+    def order_unknown(self) -> bool:
+        """Whether nothing is said of what comes before what; noted when that is so."""
+        return self._noted(self.unphased)
 
     def may_be_made(self) -> bool:
         """Whether a name that nothing bears may be that of an unnamed part; noted when so."""
@@ -101,6 +150,8 @@ class Names:
         Returns:
             Whether the name is now its own.
         """
+        if not name:  # it could not be read, and that is told
+            return False
         if name.casefold() == SCRAP:
             self.doubts.excused = True  # what has no name is not looked at any further
             self.doubts.nameless = True

@@ -1,8 +1,10 @@
 """Time spent, and an honest estimate of what is left from this crafter's own pace.
 
 A gap longer than `BREAK` is time away from the table, as is the time between sittings.
-The estimate is made of this session's own doings alone, and says nothing until it has
-seen enough of them.
+Each sort of doings has a pace of its own, and the estimate says how little is known: a sort
+that was seen seldom makes the span wide, and one that was not seen yet may take anything from
+this crafter's quick doings up to a break. Where that leaves the end open, only the least is
+told, or nothing.
 """
 
 from __future__ import annotations
@@ -12,33 +14,59 @@ from collections import deque
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
+from math import sqrt
 
 from model.counting import to_be_filed
 from model.event import Done, Entry, Filed, Sat, Scrapped
+from model.kit import Verb
 from model.plan import Phase, Plan, StepKind
 from model.state import State
 
 BREAK = timedelta(minutes=5)
-ENOUGH = 6
-"""How many doings of a sort are seen before their pace is believed."""
+_LONGEST = BREAK.total_seconds()
 _KEPT = 40
+_SPREAD = 0.5
+"""How much doings of one sort differ, as a share of their mean, before many were seen."""
+_SPREAD_WEIGHT = 3
+"""As many doings as that assumption counts for."""
+_DRIFT = 0.12
+"""A hand that gets quicker, or tired: what no sample of its past tells of its future."""
+_SURE = 2
+"""How many standard deviations the span reaches to each side: about nine in ten."""
+_INTERRUPTED = 1.15
+"""So much longer all may take than it did: somebody calls, and nobody notes it as a break."""
+_WIDE = 4
+_SHORT = 1500.0
+"""A span is told when its end is less than `_WIDE` times its start, or it is this short (s)."""
 
 
 class Sort(StrEnum):
     """Sorts of doings, each with a pace of its own."""
 
     OPENING = "opening"
+    LAYING = "laying"
     CUTTING = "cutting"
     FILING = "filing"
+    TEARING = "tearing"
+    KNIFE = "knife"
     BY_HAND = "by hand"
+
+
+_SLOWER = {Sort.KNIFE: 5, Sort.TEARING: 10, Sort.BY_HAND: 20}
+"""At most so many times a cut on the trimmer they may take (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Left:
-    """What is left, in seconds: at this crafter's quicker and slower pace."""
+    """What is left, in seconds.
+
+    Attributes:
+        low: The least that is likely.
+        high: The most that is likely; None while too much is not known yet.
+    """
 
     low: float
-    high: float
+    high: float | None
 
 
 class Pace:
@@ -56,6 +84,7 @@ class Pace:
         self._plan = plan
         self._last: datetime | None = None
         self._seen: dict[Sort, deque[float]] = {sort: deque(maxlen=_KEPT) for sort in Sort}
+        self._learnt = self._beside = 0.0  # seconds of doings of a sort, and of all else
         self._after = _left_after(plan)
 
     def take_in(self, entry: Entry) -> None:
@@ -64,16 +93,17 @@ class Pace:
         if isinstance(entry.event, Sat) or before is None:
             return
         # A clock that was set back makes a gap that is no time at all.
-        gap = entry.at - before
-        if timedelta() < gap <= BREAK:
-            self.spent += gap
-            sort = self._sort(entry)
-            if sort is not None:
-                self._seen[sort].append(gap.total_seconds())
-
-    def idle(self, now: datetime) -> timedelta:
-        """How long ago the last entry was; zero before the first."""
-        return max(timedelta(), now - self._last) if self._last else timedelta()
+        gap = max(timedelta(), entry.at - before)
+        if gap > BREAK:
+            return
+        self.spent += gap
+        seconds = gap.total_seconds()
+        sort = self._sort(entry)
+        if sort is None:
+            self._beside += seconds
+        else:
+            self._learnt += seconds
+            self._seen[sort].append(seconds)
 
     def left(self, state: State) -> Left | None:
         """What is left at this crafter's pace; None while it is not known.
@@ -83,30 +113,51 @@ class Pace:
         """
         ahead = {sort: counts[state.cursor] for sort, counts in self._after.items()}
         ahead[Sort.FILING] += state.waiting
-        everything = [seconds for seen in self._seen.values() for seconds in seen]
-        if len(everything) < ENOUGH:
+        if not any(ahead.values()):
+            return Left(0.0, 0.0)
+        if not self._learnt:
             return None
-        from statistics import quantiles  # its import would hold up the start
-
-        low = high = 0.0
+        likely = doubt = unseen_low = unseen_high = 0.0
+        unseen = 0
         for sort, count in ahead.items():
-            seen = list(self._seen[sort])
-            quick, _, slow = quantiles(seen if len(seen) >= ENOUGH else everything, n=4)
-            low += quick * count
-            high += slow * count
-        return Left(low, high)
+            if count and self._seen[sort]:
+                mean, spread = _mean_and_spread(self._seen[sort])
+                likely += count * mean
+                # The sum of so many doings, and the mean itself is known from a few only.
+                doubt += spread**2 * (count + count**2 / len(self._seen[sort]))
+            elif count:
+                low, high = self._unseen(sort)
+                unseen_low += count * low
+                unseen_high += count * high
+                unseen += count
+        reach = _SURE * sqrt(doubt + (_DRIFT * likely) ** 2)
+        # Undoing, answering warnings and the like go on as they did.
+        more = 1 + self._beside / self._learnt
+        low = more * (max(0.0, likely - reach) + unseen_low)
+        high = _INTERRUPTED * more * (likely + reach) + unseen_high
+        if high <= _WIDE * low or high - low <= _SHORT:
+            return Left(low, high)
+        return Left(low, None) if 2 * unseen <= sum(ahead.values()) and low >= 60 else None
+
+    def _unseen(self, sort: Sort) -> tuple[float, float]:
+        """The least and the most that a doing may take of a sort that was not seen yet."""
+        cuts = self._seen[Sort.CUTTING]
+        if sort in _SLOWER and cuts:
+            mean, _ = _mean_and_spread(cuts)
+            return mean, min(_LONGEST, _SLOWER[sort] * mean)
+        return min(_mean_and_spread(seen)[0] for seen in self._seen.values() if seen), _LONGEST
 
     def on(self, plan: Plan) -> Pace:
         """The same pace on another plan, for a changed kit."""
         pace = Pace(plan)
         pace.spent, pace._last, pace._seen = self.spent, self._last, self._seen
+        pace._learnt, pace._beside = self._learnt, self._beside
         return pace
 
     def _sort(self, entry: Entry) -> Sort | None:
         event = entry.event
-        if entry.part_of:
-            return None  # several in one press: no pace to learn from
-        if isinstance(event, (Filed, Scrapped)):
+        if isinstance(event, Filed) or (isinstance(event, Scrapped) and not entry.part_of):
+            # Filed with the press that told of the cut: that took no time of its own.
             return Sort.FILING
         if isinstance(event, Done):
             index = self._plan.step_at.get(event.step)
@@ -114,12 +165,25 @@ class Pace:
         return None
 
 
+def _mean_and_spread(seen: deque[float]) -> tuple[float, float]:
+    """The mean of what was seen, and how far single doings are from it (seconds)."""
+    many = len(seen)
+    mean = sum(seen) / many
+    squares = sum((seconds - mean) ** 2 for seconds in seen)
+    assumed = _SPREAD_WEIGHT * (_SPREAD * mean) ** 2
+    return mean, sqrt((squares + assumed) / (many - 1 + _SPREAD_WEIGHT))
+
+
 def _sort_of(plan: Plan, index: int) -> Sort:
     step = plan.steps[index]
     if step.phase is Phase.OPENING:
         return Sort.OPENING
-    if step.kind in (StepKind.LOAD, StepKind.CUT):
-        return Sort.CUTTING
+    if step.kind in (StepKind.LOAD, StepKind.AWAY):
+        return Sort.LAYING
+    if step.kind is StepKind.TEAR:
+        return Sort.TEARING
+    if step.kind is StepKind.CUT:
+        return Sort.KNIFE if step.verb is Verb.KNIFE else Sort.CUTTING
     return Sort.BY_HAND
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from model.finding import Findings, Path
@@ -11,7 +11,7 @@ from model.kit import Destination, Pocket
 from model.meant import meant_page, meant_places
 
 _APART = re.compile(r"[\s·.\-–/&+]+")
-_COUNTS = re.compile(r"[0-9]\s+to\s")
+_COUNTS = re.compile(r"\w\s+(?:to|on|onto|in|into|for|at)\s", re.IGNORECASE)
 _PAGE = re.compile(r"(?:page\s*)?([0-9]{1,4})")
 
 
@@ -30,8 +30,8 @@ class Pockets:
     Attributes:
         pages: How many pages the kit has.
         findings: Where errors go.
-        unsure: Pockets, or the number of pages, could not be read; so nothing is said of
-            what can't be found.
+        unsure: Pockets could not be read; so nothing is said of one that can't be found.
+        pageless: The number of pages could not be read; so nothing is said of a page.
         excused: Something was not found, and nothing was said of it.
         all: The pockets, in order.
     """
@@ -39,11 +39,13 @@ class Pockets:
     pages: int
     findings: Findings
     unsure: bool
+    pageless: bool = False
     excused: bool = False
     all: list[Pocket] = field(default_factory=list)
     _labels: dict[str, int] = field(default_factory=dict)
     _of_page: dict[int, int] = field(default_factory=dict)
     _homeless: set[int] = field(default_factory=set)
+    _missing: list[tuple[int, Path]] = field(default_factory=list)
 
     def pair_up(self) -> None:
         """The usual pockets: pages 1·2, 3·4, and so on."""
@@ -52,9 +54,9 @@ class Pockets:
             self.add("·".join(map(str, pages)), pages, ("pages",))
 
     def add(self, label: str, pages: Sequence[int], where: Path) -> None:
-        """Add a pocket at the end of the file."""
+        """Add a pocket at the end of the file; one without a label is of use for its pages."""
         key = label_key(label)
-        if key in self._labels:
+        if key and key in self._labels:
             self.findings.grave(
                 "pocket-twice",
                 where,
@@ -75,27 +77,50 @@ class Pockets:
                 )
             elif self.page(page, (*where, "pages")):
                 self._of_page[page] = pocket.index
-        self._labels[key] = pocket.index
+        if key:
+            self._labels[key] = pocket.index
         self.all.append(pocket)
 
     def page(self, page: int, where: Path) -> bool:
         """Whether the kit has a page; an error is noted when not."""
         if 1 <= page <= self.pages:
             return True
-        self._lost(
-            "no-such-page",
-            where,
-            f"there is no page {page}",
-            f"the kit has pages 1 to {self.pages}" if self.pages > 1 else "it has one page",
-        )
-        return False
-
-    def _lost(self, code: str, where: Path, what: str, remedy: str) -> None:
-        """Note what was not found, unless a broken table may be the reason."""
-        if self.unsure:
+        if self.pageless:
             self.excused = True
         else:
-            self.findings.grave(code, where, what, remedy)
+            self._missing.append((page, where))
+        return False
+
+    def tell_missing(self) -> None:
+        """Note the pages that were asked for and are not there, each once.
+
+        Where they go on from the last page without a gap, it is the number of pages that is
+        wrong, and they are told together.
+        """
+        places: dict[int, list[Path]] = {}
+        for page, where in self._missing:
+            places.setdefault(page, []).append(where)
+        has = f"the kit has pages 1 to {self.pages}" if self.pages > 1 else "it has one page"
+        pages = sorted(places)
+        if len(pages) > 1 and pages == [*range(self.pages + 1, self.pages + 1 + len(pages))]:
+            some = f"{pages[0]} to {pages[-1]}" if len(pages) > 2 else f"{pages[0]} and {pages[1]}"
+            self.findings.grave(
+                "no-such-page",
+                places[pages[0]][0],
+                f"there are no pages {some}",
+                f"{has}; if it has more, correct pages at the top",
+                [where for page in pages for where in places[page]],
+            )
+            return
+        for page, all_of in places.items():
+            self.findings.grave("no-such-page", all_of[0], f"there is no page {page}", has, all_of)
+
+    def _lost(self, key: str, code: str, where: Path, what: str, remedy: Callable[[], str]) -> None:
+        """Note what was not found, once, unless a broken table may be the reason."""
+        if self.unsure or self.pageless:
+            self.excused = True
+        else:
+            self.findings.once(("pocket", key), code, where, what, remedy)
 
     def destination(self, raw: str | int, count: int, where: Path) -> Destination | None:
         """Where a label, ``page N`` or a page number leads; None with an error noted."""
@@ -104,15 +129,18 @@ class Pockets:
             if found is not None:
                 return Destination(found, None, count)
             numbered = _PAGE.fullmatch(raw.strip().casefold())
-            if not numbered and self._pages_without(raw, where):
+            if not numbered and (self._beyond(raw, where) or self._pages_without(raw, where)):
                 return None
             if not numbered:
                 self._lost(
+                    raw,
                     "unknown-pocket",
                     where,
                     f'no pocket is labelled "{raw}"',
-                    self._meant(raw, count)
-                    or self.findings.did_you_mean(raw, [p.label for p in self.all]),
+                    lambda: (
+                        self._meant(raw, count)
+                        or self.findings.did_you_mean(raw, [p.label for p in self.all])
+                    ),
                 )
                 return None
             page = int(numbered[1])
@@ -136,12 +164,25 @@ class Pockets:
         several = len(new) > 1
         listed = " and ".join(map(str, new))
         self._lost(
+            f"pages {listed}",
             "page-without-pocket",
             where,
             f"page{'s' * several} {listed} {'have' if several else 'has'} no pocket",
-            f"add {'them' if several else 'it'} to the pages of a [[pocket]]: where any stands, "
-            "all are listed",
+            lambda: (
+                f"add {'them' if several else 'it'} to the pages of a [[pocket]]: where any "
+                "stands, all are listed"
+            ),
         )
+
+    def _beyond(self, raw: str, where: Path) -> bool:
+        """Whether a label names two neighbouring pages, both beyond the last; noted then."""
+        pair = re.fullmatch(r"([0-9]{1,3})·([0-9]{1,3})", label_key(raw[:40]))
+        pages = [int(number) for number in pair.groups()] if pair else []
+        if not pages or pages[0] <= self.pages or pages[1] != pages[0] + 1:
+            return False
+        for page in pages:
+            self.page(page, where)
+        return True
 
     def _pages_without(self, raw: str, where: Path) -> bool:
         """Whether a label names two pages that are there and have no pocket; noted then."""
@@ -174,10 +215,13 @@ class Pockets:
         if not parts or not all(places):
             return ""
         counted = any(number > 1 for _, number in parts) or bool(_COUNTS.search(raw))
+        counted = counted or len(parts) == 1
         told = [
             f"{number} to {place}" if counted else place
             for place, (_, number) in zip(places, parts, strict=True)
         ]
+        if len(told) == 1:
+            return f'write "{told[0]}"'
         return f'set places apart by commas: "{", ".join(told)}"'
 
     def _figures(self, place: str) -> str:

@@ -20,6 +20,10 @@ _EXAMPLES = {
     "face": 'face = "..." (a colour)',
     "colour": 'colour = "..."',
 }
+PLACE_WORDS = ("page", "pages", "pocket", "pockets")
+COUNT_WORDS = ("count", "number", "quantity", "copies")
+"""Keys that people write beside, or instead of, ``to``."""
+
 _NUMBERS = ("pages", "bases")
 _WRITTEN = 80  # a longer remedy is none
 
@@ -34,9 +38,9 @@ def example(key: str, model: type[f.Table]) -> str:
 def elsewhere(key: str, model: type[f.Table]) -> str:
     """Where a key belongs that is known in another place only; empty when it is not known."""
     if "to" in f.keys_of(model):
-        if key in ("page", "pages", "pocket", "pockets"):
+        if key in PLACE_WORDS:
             return 'where its copies go is said in to, such as to = "page 3"'
-        if key in ("count", "number", "quantity", "copies"):
+        if key in COUNT_WORDS:
             return 'how many there are is said in to, such as to = "2 to page 3"'
     if key in f.keys_of(f.Head):
         return "it belongs at the top of the file, above the first table"

@@ -7,6 +7,7 @@ would let the pieces drift.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -62,12 +63,20 @@ class Reading:
         shown: The graduation that is read.
         error: ``exact - shown``; above zero when the true mark is over the one shown.
         graduation: The ruler.
+        unfit: The line that is read is no place to cut: the ruler's zero, the edge of the
+            paper, or where another cut of the load is.
     """
 
     exact: Fraction
     shown: Fraction
     error: Fraction
     graduation: Graduation
+    unfit: bool = False
+
+    @property
+    def far(self) -> bool:
+        """Whether the true mark is off by more than a hair: only on a ruler of eighths."""
+        return abs(self.error) > HAIR
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,17 +110,33 @@ def read_mark(x: Fraction, graduation: Graduation) -> Reading:
     return Reading(x, shown, x - shown, graduation)
 
 
-def read_chain(marks: Iterable[Fraction], graduation: Graduation) -> tuple[Reading, ...]:
+def read_chain(
+    marks: Iterable[Fraction], graduation: Graduation, edge: Fraction | None = None
+) -> tuple[Reading, ...]:
     """Read the marks of one load, each by itself.
 
     Args:
         marks: In mm from the ruler's zero, in any order.
         graduation: The ruler.
+        edge: How far the paper reaches, in mm, when that is measured.
 
     Returns:
-        One reading a mark, in the same order; no error adds to the next.
+        One reading a mark, in the same order; no error adds to the next. A mark that is on
+        its line stays there, and another that would be read as the same one is unfit.
     """
-    return tuple(read_mark(mark, graduation) for mark in marks)
+    readings = [read_mark(mark, graduation) for mark in marks]
+    lines = Counter(reading.shown for reading in readings)
+    return tuple(
+        replace(reading, unfit=True)
+        if reading.error
+        and (
+            not reading.shown
+            or lines[reading.shown] > 1
+            or (edge is not None and reading.shown >= edge)
+        )
+        else reading
+        for reading in readings
+    )
 
 
 def say_reading(reading: Reading, style: LengthStyle) -> str:

@@ -37,16 +37,21 @@ def scene_of_step(plan: Plan, step: Step, manner: Manner) -> Scene | None:
     item = plan.items[ids[0]]
     if step.kind is StepKind.LOAD:
         return _for_hand(_load(plan, step, item, manner), manner)
+    if step.kind is StepKind.STACK:
+        return scene_of_item(plan, item, manner, reverse=plan.kit.face_down)
     return scene_of_item(plan, item, manner)
 
 
-def scene_of_item(plan: Plan, item: Item, manner: Manner) -> Scene | None:
-    """One thing by itself, upright, the side that is used in sight.
+def scene_of_item(
+    plan: Plan, item: Item, manner: Manner, reverse: bool | None = None
+) -> Scene | None:
+    """One thing by itself, upright, by default the side that is used in sight.
 
     Args:
         plan: The plan.
         item: One of its things.
         manner: How the crafter is told things.
+        reverse: Whether the other side of the paper is in sight.
 
     Returns:
         The picture; None when nobody knows the thing's shape.
@@ -54,7 +59,7 @@ def scene_of_item(plan: Plan, item: Item, manner: Manner) -> Scene | None:
     stock = item.stock
     if stock is None:
         return None
-    lying = Orientation(0, item.use == "reverse")
+    lying = Orientation(0, item.use == "reverse" if reverse is None else reverse)
     whole = item.role in (Role.SHEET, Role.BASE)
     if not (whole or has_top(plan, item)) and stock.height.value > stock.width.value:
         # Nothing says which way is up: the long side lies along the eye's line.
@@ -136,13 +141,15 @@ def _cut(plan: Plan, step: Step, manner: Manner) -> Scene | None:
         bed = _block(plan, whole, _left_of(stock, off.stock), lying, "rest", "")
         bed = replace(bed, name="", torn=bed.torn - {"right"})
     bed = replace(bed, w=cut, h=height)
+    # What the ruler can't show is measured by hand, and no number of it is held at anything.
+    unfit = manner.must_measure(plan, step)
     return Scene(
         width,
         height,
         (bed, offcut),
         cut,
         () if tearing else _later(plan, step),
-        None if tearing else manner.ruler,
+        None if tearing or unfit else manner.ruler,
         mark.sure is Sure.PRINTED or not stock.measured,
         False,
         "left",

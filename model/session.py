@@ -120,7 +120,7 @@ class Session(Run):
         """What the last answer put into a pocket, by itself."""
         for entry in reversed(self.state.last_said()):
             event = entry.event
-            if isinstance(event, (Filed, Moved)) and self.state.where(event.item) >= 0:
+            if isinstance(event, (Filed, Moved)):
                 return event.item
         return None
 
@@ -189,11 +189,9 @@ class Session(Run):
         told = Told("no such warning")
         for item in warning.items:
             told = self.say(where(item), first)
-            if not told.taken:
-                break
             raised += told.raised
             first = first or told.n
-        return Told(told.objection, tuple(raised), first)
+        return Told("" if first else told.objection, tuple(raised), first)
 
     def leave(self, warning: Warning) -> Told:
         """Answer a warning by leaving it for later."""

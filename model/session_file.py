@@ -112,21 +112,6 @@ def reason_of(error: JournalError | OSError) -> str:
     return error.why if isinstance(error, JournalError) else plain_reason(error)
 
 
-def in_memory(path: Path, why: JournalError) -> tuple[MemoryJournal, Reading]:
-    """What a session's file holds, gone on with in memory, since it can't be written to.
-
-    Raises:
-        SessionError: It can't be read either, or a newer version wrote it.
-    """
-    try:
-        reading = read_journal(path)
-    except JournalError:
-        raise SessionError(str(why)) from None
-    if reading.version != FORMAT:
-        raise SessionError(str(why)) from None
-    return MemoryJournal(path, reading.header, why.why, reading.records), reading
-
-
 def is_session(path: Path) -> bool:
     """Whether a file is a session, by its beginning."""
     try:
@@ -165,3 +150,25 @@ def text_of(source: Path) -> str | None:
         return source.read_bytes().decode("utf-8-sig").replace("\r\n", "\n")
     except (OSError, UnicodeDecodeError):
         return None
+
+
+def in_memory(path: Path, why: JournalError) -> tuple[MemoryJournal, Reading]:
+    """What a session's file holds, gone on with in memory, since it can't be written to.
+
+    Args:
+        path: The session's file.
+        why: Why it can't be written to.
+
+    Returns:
+        The journal in memory, and what was read.
+
+    Raises:
+        SessionError: It can't be read either, or a newer version wrote it.
+    """
+    try:
+        reading = read_journal(path)
+    except JournalError:
+        raise SessionError(str(why)) from None
+    if reading.version != FORMAT:
+        raise SessionError(str(why)) from None
+    return MemoryJournal(path, reading.header, why.why, reading.records), reading

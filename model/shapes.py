@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from difflib import get_close_matches
 from typing import Any
 
@@ -12,11 +12,13 @@ from pydantic_core import ErrorDetails
 
 from model import kitfile as f
 from model.finding import Findings, Path, did_you_mean
+from model.kitfields import SeveralErrors
 from model.length import LengthError, NumberText, Unit
 from model.limits import MOST_PAGES, MOST_TABLES
 from model.meant import meant
-from model.names import Doubts
+from model.names import WORKABLE, Doubts
 from model.remedies import elsewhere, example, lacks_verb, named_so, renamed, retyped, shown
+from model.salvage import real_path, salvage
 
 _CODES = {
     "missing": "missing-key",
@@ -48,6 +50,9 @@ _NESTED: dict[str, type[f.Table]] = {
     "face": f.FaceTable,
     "reverse": f.FaceTable,
 }
+# Keys on which nothing else hangs, and those that tell a size.
+_IDLE = frozenset({"note", "words", "picture", "tools", "small", "author", "edition"})
+_SIZES = frozenset({"size", "turnable", "smaller_by"})
 # Keys of which the value is no name of anything that a step takes or makes.
 _NO_NAMES = frozenset(
     {
@@ -84,10 +89,19 @@ def read_head(raw: Mapping[str, Any], findings: Findings, doubts: Doubts) -> f.H
         return f.Head.model_validate(top, context={"unit": unit})
     except ValidationError as error:
         _tell(error, top, (), f.Head, findings, unknown)
-        doubts.head |= {str(detail["loc"][0]) for detail in error.errors(include_input=False)}
+        broken = {str(detail["loc"][0]) for detail in error.errors(include_input=False)}
+        doubts.head |= broken
     stand_in = {"dryfit": f.FORMAT, "title": "?", "page": "300 x 300 mm", "pages": MOST_PAGES}
     kept = {key: value for key, value in top.items() if key not in doubts.head}
-    return f.Head.model_validate({**stand_in, **kept}, context={"unit": unit})
+    head = f.Head.model_validate({**stand_in, **kept}, context={"unit": unit})
+    return head.model_copy(update={"order": _order(top["order"])}) if "order" in broken else head
+
+
+def _order(raw: Any) -> list[str]:
+    """The names in an order of which some are none; these are empty."""
+    listed = raw if isinstance(raw, list) else []
+    good = (isinstance(each, str) and not isinstance(each, NumberText) for each in listed)
+    return [each.strip() if text else "" for each, text in zip(listed, good, strict=True)]
 
 
 def unit_of(raw: Mapping[str, Any]) -> Unit:
@@ -105,10 +119,10 @@ def read_tables(
         raw: The whole file.
         array: The array's name, such as ``piece``.
         findings: Where errors go.
-        doubts: Takes up the names of tables that could not be read.
+        doubts: Takes up what could not be read.
 
     Returns:
-        The tables that could be read, with their indexes.
+        The tables that could be read, with their indexes; of some of them not all keys.
     """
     entries = raw.get(array, [])
     if not isinstance(entries, list) or not all(isinstance(each, dict) for each in entries):
@@ -133,18 +147,72 @@ def read_tables(
             read.append((index, model.model_validate(entry, context=context)))
         except ValidationError as error:
             _tell(error, entry, (array, index), model, findings)
-            _doubt(doubts, array, [entry])
+            table, lost = salvage(entry, model, context, error)
+            if table is None:
+                _doubt(doubts, array, [entry])
+            else:
+                doubts.lost[array, index] = lost
+                _doubt_in_part(doubts, array, entry, lost)
+                read.append((index, table))
     return read
 
 
-def _doubt(doubts: Doubts, array: str, entries: list[Any]) -> None:
+def _doubt_in_part(
+    doubts: Doubts, array: str, entry: Mapping[str, Any], lost: frozenset[str]
+) -> None:
+    """Note what is not known where only some keys of a table are lost."""
+    name = entry.get("name")
+    named = isinstance(name, str) and "name" not in lost
+    doubts.excused |= bool(lost - _IDLE)
+    if array == "pocket":
+        doubts.arrays.add(array)
+    elif array == "step":
+        said = [verb for verb in f.VERBS if verb in entry.keys() - lost]
+        known = {key for key in ("around", "for", *said[:1]) if key not in lost and key != "do"}
+        doubts.unphased |= "wait" in lost
+        if not said or lost - WORKABLE:
+            takes = doubts.takes
+            _doubt(doubts, array, [entry], known)
+            doubts.takes = takes or not said
+    elif not named or lost & {"base", "bases"}:
+        before = doubts.cuts, doubts.takes
+        _doubt(doubts, array, [entry])
+        if entry.keys() & {"base", "bases"} and not lost & {"base", "bases"}:
+            doubts.cuts, doubts.takes = before  # a base is not cut, whatever it is called
+    elif array == "sheet":
+        doubts.unphased |= "wait" in lost
+    elif array != "paper":
+        name = " ".join(str(name).split())
+        if lost & {"to", "with"}:
+            doubts.placeless.add(name)
+            if array in ("precut", "embellishment"):
+                doubts.names.add(name)  # how many there are is not known
+        if lost & _SIZES:
+            doubts.unsized.add(name)
+
+
+def _doubt(doubts: Doubts, array: str, entries: list[Any], known: Collection[str] = ()) -> None:
+    """Note that nothing is known of some tables but the names in them.
+
+    Args:
+        doubts: Takes it up.
+        array: The array's name.
+        entries: The tables.
+        known: Keys of which the value is known, and not to be doubted.
+    """
     doubts.arrays.add(array)
     doubts.excused = True  # a table that can't be read is looked at no further itself
     doubts.cuts |= array in ("sheet", "step")
     doubts.takes |= array in ("sheet", "step")
     for entry in entries:
         names = [name for name in (*_names_in(entry), *_keys_of_parts(array, entry)) if name]
-        doubts.nameless |= not names and array != "pocket"
+        if array == "step":
+            doubts.wordless |= not names
+        else:
+            doubts.nameless |= not names and array != "pocket"
+        if known:
+            rest = {key: value for key, value in entry.items() if key not in known}
+            names = [name for name in (*_names_in(rest), *_keys_of_parts(array, rest)) if name]
         for name in names:  # a sheet's name may be wrong for what it holds
             doubts.names.update((name, *re.split("[/#]", name)))
         if not isinstance(entry, dict):
@@ -190,11 +258,17 @@ def _tell(
     unknown = [str(d["loc"][-1]) for d in details if d["type"] == "extra_forbidden"]
     written = [key.casefold() for key in (*unknown, *misspelt)]
     for detail in details:
-        path, value, missing = _real_path(raw, detail["loc"])
+        path, value, missing = real_path(raw, detail["loc"])
         if detail["type"] == "missing" and (
             get_close_matches(str(detail["loc"][-1]), written) or _named_by_key(path, value)
         ):
             continue  # it is there, misspelt, and told as an unknown key
+        several = detail.get("ctx", {}).get("error")
+        if isinstance(several, SeveralErrors):
+            for part, error_of in several.parts:
+                told = _said(_entry((*path, *part)), error_of)
+                findings.grave("bad-value", (*where, *path, *part), *told)
+            continue
         what, remedy = _in_words(detail, path, value, missing, model)
         if detail["type"] == "extra_forbidden" and model is f.StepTable and len(path) == 1:
             remedy = lacks_verb(raw, unknown) or remedy
@@ -208,27 +282,6 @@ def _named_by_key(path: Path, value: Any) -> bool:
     """Whether a part that lacks its name has a key that stands for it, which is told."""
     keys = set(value) - {*f.keys_of(f.GiveTable)} if isinstance(value, dict) else set()
     return bool(keys) and bool({"gives", "rest"} & set(path))
-
-
-def _real_path(raw: Any, loc: tuple[int | str, ...]) -> tuple[Path, Any, str]:
-    """Where an error stands in the file; pydantic's own labels in between are dropped.
-
-    Returns:
-        The path as far as it exists, the value there, and the missing key's name, if one
-        is missing.
-    """
-    path: list[int | str] = []
-    here = raw
-    for part in loc:
-        inside = part in here if isinstance(here, dict) else False
-        if isinstance(here, list) and isinstance(part, int):
-            inside = part < len(here)
-        if inside:
-            here = here[part]
-            path.append(part)
-        elif isinstance(here, dict) and part == loc[-1] and isinstance(part, str):
-            return tuple(path), here, part
-    return tuple(path), here, ""
 
 
 def _in_words(
@@ -245,11 +298,7 @@ def _in_words(
         as_part = named_so(str(path[-1]), value) if nested[-1:] == [f.GiveTable] else ""
         return f"unknown key {key}", as_part or did_you_mean(str(path[-1]), known)
     if kind == "value_error":
-        error = context.get("error", detail["msg"])
-        if isinstance(error, LengthError):
-            return f"{key}: {error.what}", error.remedy
-        what, _, remedy = str(error).partition("; ")
-        return (f"{key} {what}" if what.startswith("must") else f"{key}: {what}"), remedy
+        return _said(key, context.get("error", detail["msg"]))
     if kind == "literal_error":
         words = re.findall(r"'([^']*)'", str(context.get("expected", "")))
         remedy = _nearest_word(value, words) or f"write one of {', '.join(words)}"
@@ -271,6 +320,14 @@ def _in_words(
     if kind == "less_than_equal":
         return f"{key} must be at most {context.get('le')}", ""
     return f"{key}: {detail['msg']}", ""
+
+
+def _said(key: str, error: object) -> tuple[str, str]:
+    """What a value that can't be read is told as, and the remedy."""
+    if isinstance(error, LengthError):
+        return f"{key}: {error.what}", error.remedy
+    what, _, remedy = str(error).partition("; ")
+    return (f"{key} {what}" if what.startswith("must") else f"{key}: {what}"), remedy
 
 
 def _nearest_word(value: Any, words: list[str]) -> str:

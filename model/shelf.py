@@ -2,7 +2,9 @@
 
 A glance has to be quick with hundreds of sessions, so files are not read as TOML from end to
 end: of a kit the head is read, of a session the head, and of its records the lines that tell
-what was done.
+what was done. That the glance tells what the fold of the whole session would is held by
+`tests/test_shelf.py`, over random runs. Where it can't tell, the session is folded after all:
+when nothing but filing is left, and when a file was mended, so that its journal has holes.
 """
 
 from __future__ import annotations
@@ -10,7 +12,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -50,9 +52,11 @@ class SessionOnShelf:
         title: Its kit's title.
         done: Steps done or left out.
         steps: Steps in all; 0 when not known.
-        touched: When it was last touched.
+        touched: When something was last said in it. (The time of its file is only that of a
+            copy, when it was copied.)
         trouble: Why it can't be read; empty when it can.
         finished: Nothing is left to do: all steps are done and everything is filed.
+        to_file: When all steps are done: how many things are still to be filed.
     """
 
     path: Path
@@ -62,6 +66,7 @@ class SessionOnShelf:
     touched: datetime
     trouble: str
     finished: bool = False
+    to_file: int = 0
 
 
 def kits_at_hand(folders: Iterable[Path]) -> list[KitOnShelf]:
@@ -151,12 +156,29 @@ def _head_of_kit(text: str) -> dict[str, Any]:
 
 # Sessions
 
-_TOLD = re.compile(rb'^(did|of|event|steps) = "?(\w+)"?\r?$', re.MULTILINE)
+_TOLD = re.compile(rb'^(did|of|event|steps|at|n) = "?([\w:.+-]+)"?\r?$', re.MULTILINE)
 _STARTS_AGAIN = frozenset(
     b"done filed scrapped moved left settled skipped extra retracted withdrawn restored "
     b"adopted".split()
 )
 """What may follow the end of a run and open it again."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Glance:
+    """What the records of a session tell at a glance.
+
+    Attributes:
+        done: Steps done or left out.
+        steps: Steps in all.
+        finished: Nothing is left to do.
+        at: When something was last said; empty when nothing was.
+    """
+
+    done: int
+    steps: int
+    finished: bool
+    at: str
 
 
 def _session(path: Path) -> tuple[SessionOnShelf, str]:
@@ -174,12 +196,35 @@ def _session(path: Path) -> tuple[SessionOnShelf, str]:
     except (JournalError, OSError) as error:
         return SessionOnShelf(path, path.stem, 0, 0, touched, str(error)), ""
     steps = head.get("steps", 0)
-    done, steps, finished = _progress(data, steps if isinstance(steps, int) else 0)
-    title = str(head.get("kit", path.stem))
-    return (
-        SessionOnShelf(path, title, done, steps, touched, "", finished),
-        str(head.get("mended_from", "")),
-    )
+    glance = _glance(data, steps if isinstance(steps, int) else 0)
+    title, mended = str(head.get("kit", path.stem)), str(head.get("mended_from", ""))
+    touched = _time(glance.at) or _time(str(head.get("started", ""))) or touched
+    seen = SessionOnShelf(path, title, glance.done, glance.steps, touched, "", glance.finished)
+    if mended or (0 < glance.steps <= glance.done and not glance.finished):
+        seen = _folded(seen)
+    return seen, mended
+
+
+def _folded(seen: SessionOnShelf) -> SessionOnShelf:
+    """What the whole session says, read as when it is gone on with."""
+    from model.session import Session, SessionError
+
+    try:
+        session = Session.watch(seen.path)
+    except SessionError:
+        return seen
+    state, steps = session.state, len(session.plan.steps)
+    over = state.due().over
+    to_file = state.waiting if state.steps_done == steps else 0
+    return replace(seen, done=state.steps_done, steps=steps, finished=over, to_file=to_file)
+
+
+def _time(text: str) -> datetime | None:
+    try:
+        at = datetime.fromisoformat(text)
+    except ValueError:
+        return None
+    return at if at.tzinfo else at.replace(tzinfo=UTC)
 
 
 def _head_of_session(data: bytes) -> dict[str, Any] | None:
@@ -192,22 +237,33 @@ def _head_of_session(data: bytes) -> dict[str, Any] | None:
     return session if isinstance(session, dict) else None
 
 
-def _progress(data: bytes, steps: int) -> tuple[int, int, bool]:
-    """Steps done, steps in all, and whether nothing is left to do."""
+def _glance(data: bytes, steps: int) -> _Glance:
+    """What the records tell of how far a session is.
+
+    Args:
+        data: The session's file.
+        steps: How many steps the kit has that the session began with.
+    """
     standing: dict[bytes, int] = {}
     taken_back: dict[bytes, int] = {}
     finished = False
-    did, of, count = b"", b"", 1
+    last = at = did = of = event = b""
+    count = 1
     for key, value in _TOLD.findall(data, first_record(data)):
-        if key == b"did":
-            did, of, count = value, b"", 1
+        if key == b"at":
+            at, did, of, event, count = value, b"", b"", b"", 1
+        elif key == b"did":
+            did = value
         elif key == b"of":
             of = value
         elif key == b"steps":
             count = int(value) if value.isdigit() else 1
-        else:  # the event's number, which closes it
+        elif key == b"event":
+            event = value
+        else:  # the record's own number, which ends it
+            last = at
             if did in (b"done", b"skipped"):
-                standing[value] = count
+                standing[event] = count
             elif did in (b"retracted", b"withdrawn") and of in standing:
                 taken_back[of] = standing.pop(of)
             elif did == b"restored" and of in taken_back:
@@ -216,4 +272,4 @@ def _progress(data: bytes, steps: int) -> tuple[int, int, bool]:
                 steps = count
             if did == b"ended" or did in _STARTS_AGAIN:
                 finished = did == b"ended"
-    return sum(standing.values()), steps, finished
+    return _Glance(sum(standing.values()), steps, finished, last.decode())

@@ -287,16 +287,10 @@ class State(Doing):
             self._say_again(entry for each in (said, *later) for entry in each.entries)
 
     def _say_again(self, entries: Iterable[Entry]) -> None:
-        """Say what was said before: it is no new mistake, and warns of what stands at last."""
-        mistakes = len(self.mistakes)
+        """Say what was said before; it warns of what stands at last."""
         for entry in entries:
             self._say(entry)
-        del self.mistakes[mistakes:]
-        self.raised = [
-            warning
-            for warning in self.raised
-            if self.warnings.get(warning.id) == warning and warning.id not in self.left
-        ]
+        self.raised = [each for each in self.raised if self.warnings.get(each.id) == each]
 
 
 def fold(

@@ -38,10 +38,31 @@ def take(books: Books, work: Work, number: int) -> Item | None:
     return books.items[ready.take()]
 
 
+def check_named(books: Books, work: Work) -> None:
+    """What can be told of what a step takes when the step itself could not be read whole.
+
+    Args:
+        books: The books.
+        work: The step.
+    """
+    name = work.take
+    sheet, kind = books.sheets.get(name), books.kit.kinds.get(name)
+    if books.doubts.may_be(name):
+        return
+    if sheet is not None:
+        if sheet.base is not None:
+            take(books, work, 0)
+    elif name.casefold() == SCRAP or (kind is None and name not in books.later):
+        _nothing_to_take(books, work, 0)
+    elif kind and (kind.companion_of or kind.source is Source.RIBBON):
+        _no_copy(books, work)
+
+
 def _nothing_to_take(books: Books, work: Work, number: int) -> None:
     name = work.take
     books.doubts.forgiven.add(name)
-    if books.doubts.nameless:
+    if books.doubts.wordless:
+        books.doubts.excused = True
         return
     if number:
         _too_few(books, work, number)
@@ -62,6 +83,8 @@ def _nothing_to_take(books: Books, work: Work, number: int) -> None:
             f'there is no "{name}" to {_words(work)} yet: only this very step makes it',
             _idle(books) or "name what it is cut from",
         )  # fmt: skip
+    elif name in books.later and books.doubts.order_unknown():
+        return
     elif name in books.later:
         _grave(
             books, work, "not-yet-made", f'"{name}" does not exist yet: a later step makes it',
@@ -111,7 +134,7 @@ def _unknown(books: Books, work: Work) -> None:
         what = f'"{name}" stands for bases ({which}), which are kept whole,'
         _base_cut(books, work, what, "take another sheet")
         return
-    if books.doubts.may_be_made():
+    if books.doubts.may_be_made() or books.doubts.may_be(name):
         return
     near = books.findings.near(name, books.takeable)
     # That what was meant is not taken is told by this.
@@ -119,7 +142,13 @@ def _unknown(books: Books, work: Work) -> None:
     remedy = f'did you mean "{near}"?' if near else _idle(books)
     if not remedy:
         remedy = books.findings.did_you_mean(name, books.takeable)
-    _grave(books, work, "unknown-name", f'there is no "{name}" to {_words(work)}', remedy)
+    books.findings.once(
+        ("name", name),
+        "unknown-name",
+        (*work.where, work.verb.value),
+        f'there is no "{name}" to {_words(work)}',
+        lambda: remedy,
+    )
 
 
 def _base_cut(books: Books, work: Work, what: str, remedy: str) -> None:

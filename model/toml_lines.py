@@ -1,7 +1,8 @@
-"""Where in a TOML source a value stands, so that a finding can name its line.
+"""Where in a TOML source a value stands, so that a finding can name its line, and how it is typed.
 
-`tomllib` gives values without places. The source is parsed a second time, by tree-sitter's TOML
-grammar, and only when a line is first asked for: a kit without faults never pays for it.
+`tomllib` gives values without places, and whole numbers without their text. The source is parsed
+a second time, by tree-sitter's TOML grammar, and only when a line or a text is first asked for: a
+kit without faults never pays for it.
 
 Grammar: TOML 1.0.0 (https://toml.io/en/v1.0.0).
 """
@@ -30,13 +31,14 @@ class _Spot:
     that finding one line costs the headers and one branch, not the whole file.
     """
 
-    __slots__ = ("children", "line", "named", "tables", "unread")
+    __slots__ = ("children", "line", "named", "tables", "unread", "value")
 
     def __init__(self, line: int, *, named: bool) -> None:
         self.line = line  # 1-based
         self.named = named  # False: only passed through by a longer key so far
         self.children: dict[str | int, _Spot] = {}
         self.unread: list[Node] = []
+        self.value: Node | None = None  # of a key or an element: what stands there
         self.tables = 0  # how many [[headers]] it has; 0: not an array of tables
 
 
@@ -77,6 +79,27 @@ class TomlLines:
                 break
             spot = child
         return spot.line
+
+    def text_of(self, path: Sequence[str | int]) -> str:
+        """Give a value as it is typed.
+
+        Args:
+            path: As for `line_of`.
+
+        Returns:
+            The text of the value alone; empty when the path does not lead to one.
+        """
+        if self._root is None:
+            self._root = self._read_document()
+        spot = self._root
+        for part in path:
+            child = self._children(spot).get(part)
+            if child is None:
+                return ""
+            spot = child
+        if spot.value is None:
+            return ""
+        return self._source[spot.value.start_byte : spot.value.end_byte].decode()
 
     def _read_document(self) -> _Spot:
         """Parse the source and place every header; the bodies are left unread."""
@@ -123,6 +146,7 @@ class TomlLines:
                 for index, element in enumerate(elements):
                     child = _Spot(element.start_point.row + 1, named=True)
                     child.unread.append(element)
+                    child.value = element
                     spot.children[index] = child
             elif node.type in ("document", "inline_table", *_HEADERS):
                 for pair in node.named_children:
@@ -141,6 +165,7 @@ class TomlLines:
             spot = _reach(spot, key, line, named=False)
         spot = _reach(spot, keys[-1], line, named=True)
         spot.unread.append(pair.named_children[-1])
+        spot.value = pair.named_children[-1]
 
     def _keys(self, node: Node) -> list[str]:
         """Give the parts of the key of a pair or a header."""

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 
 from model.event import Done, Event, Extra, Filed, Left, Moved, Scrapped
 from model.kit import PieceKind, Tie
@@ -165,20 +166,26 @@ class PieceWords:
             return "one more scrap"
         return "a warning left" if isinstance(event, Left) else "a warning settled"
 
-    def about_piece(self, item: Item) -> tuple[str, ...]:
-        """What helps to place a piece: its page, its like, what it goes with, its side."""
+    def about_piece(self, item: Item, place: int) -> tuple[str, ...]:
+        """What helps to place a piece: its page, its like, what it goes with, its side.
+
+        Args:
+            item: The piece.
+            place: The pocket that it goes into; only pages of that pocket are told.
+        """
         kind = item.kind
         if kind is None:
             return ()
         said: list[str] = []
         group = self.plan.groups.get(item.group)
-        pages = sorted({to.page for to in group.to if to.page}) if group else []
+        to_here = [to for to in group.to if to.pocket == place] if group else []
+        pages = sorted({to.page for to in to_here if to.page})
         if pages:
             said.append(f"For {self.pages(pages)}.")
-        if group and sum(to.count for to in group.to) > 1 and len(group.wanted) > 1:
-            count = sum(to.count for to in group.to)
-            parts = ", ".join(f"{n} to {self.pocket(pocket)}" for pocket, n in group.wanted.items())
-            said.append(f"{number_word(count).capitalize()} alike: {parts}.")
+        if item.length is not None:
+            said.extend(self._other_lengths(item))
+        elif group and sum(group.wanted.values()) > 1 and len(group.wanted) > 1:
+            said.append(self._alike(group.wanted))
         if self.printed(kind):
             said.append(f"It {self.printed(kind)}.")
         if item.use == "reverse":
@@ -198,6 +205,28 @@ class PieceWords:
         if item.stock is not None and item.stock.torn:
             said.append("Torn edge.")
         return tuple(said)
+
+    def _alike(self, counts: Mapping[int, int]) -> str:
+        parts = ", ".join(f"{n} to {self.pocket(pocket)}" for pocket, n in counts.items())
+        return f"{number_word(sum(counts.values())).capitalize()} alike: {parts}."
+
+    def _other_lengths(self, item: Item) -> Iterator[str]:
+        """Where else a ribbon goes: its pieces are alike only where they are of one length."""
+        lengths: dict[Fraction, dict[int, int]] = {}
+        for id in self.plan.copies.get(item.name, ()):
+            pocket = self.plan.steps[self.plan.made_by[id]].pocket
+            counts = lengths.setdefault(self.plan.items[id].length or Fraction(0), {})
+            counts[pocket] = counts.get(pocket, 0) + 1
+        same = lengths.pop(item.length or Fraction(0), {})
+        if sum(same.values()) > 1:
+            yield self._alike(same)
+        other = [
+            f"{self.manner.length(length)} to {self.pocket(pocket)}"
+            for length, counts in lengths.items()
+            for pocket in counts
+        ]
+        if other:
+            yield f"Of another length: {', '.join(other)}."
 
     def ties(self, kind: PieceKind) -> tuple[str, ...]:
         """What a kind belongs with, from either end: ``Backs rope border.``"""

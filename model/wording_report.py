@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import timedelta
 from fractions import Fraction
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from model.kit import SetAside
@@ -12,7 +13,7 @@ from model.kittexts import changed_texts
 from model.length import Unit
 from model.pace import Left
 from model.plan import Plan, Step, StepKind
-from model.state import Spot, State
+from model.state import Due, Spot, State
 from model.wording_pieces import counted, some
 from model.wording_steps import StepWords
 
@@ -40,16 +41,47 @@ class ReportWords(StepWords):
         """The estimate of what is left, or that none can be made yet."""
         if left is None:
             return "time left: not known yet"
+        if left.high is None:
+            return f"at least {self.duration(timedelta(minutes=_minutes(left.low, False)))} left"
         if not left.high:
             return "nothing left to do"
-        low, high = max(1, round(left.low / 60)), max(1, -(-left.high // 60))
-        if high <= 1:
+        if left.high <= 60:
             return "about a minute left"
+        # Rounded outwards, so that what is said is no narrower than what is known.
+        low, high = _minutes(left.low, False), _minutes(left.high, True)
         span = self.duration(timedelta(minutes=high))
-        if low >= high:
+        if low == high:
             return f"about {span} left"
+        if low < 1:
+            return f"up to {span} left"
         start = str(low) if high < 60 else self.duration(timedelta(minutes=low))
         return f"{start} to {span} left"
+
+    # Where a run stands
+
+    @staticmethod
+    def how_far(done: int, steps: int, to_file: int) -> str:
+        """How far a run is, for those who are not at its table.
+
+        Args:
+            done: Steps done or left out.
+            steps: Steps in all; 0 when not known.
+            to_file: Things still to be filed when all steps are done.
+        """
+        if done < steps or not steps:
+            return f"{done} of {counted(steps, 'step')} done"
+        said = f"all {counted(steps, 'step')} done"
+        return f"{said}, {to_file} still to be filed" if to_file else said
+
+    def at_step(self, number: int, steps: int, due: Due) -> str:
+        """Which step is worked on, in few words: ``step 8/19``, ``step 8/19, filing``."""
+        if due.over:
+            return self.how_far(steps, steps, 0)
+        return f"step {number}/{steps}{', filing' * (due.item is not None)}"
+
+    def at_sheet(self, number: int, sheets: int) -> str:
+        """Which sheet is worked on, in few words: ``sheet 2/14``."""
+        return f"sheet {number}/{sheets}"
 
     # Coming back
 
@@ -228,6 +260,13 @@ class ReportWords(StepWords):
         """Which kit it was."""
         kit = self.plan.kit
         return f"kit: {kit.title}{', ' + kit.edition if kit.edition else ''}"
+
+
+def _minutes(seconds: float, up: bool) -> int:
+    """Whole minutes; from half an hour on every fifth, since nobody knows it better."""
+    to = 1 if seconds < 1800 else 5
+    count = seconds / (60 * to)
+    return to * (ceil(count) if up else floor(count))
 
 
 def _step_name(plan: Plan, id: str) -> str:

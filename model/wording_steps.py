@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from fractions import Fraction
 
 from model.cutting import second_ruler
-from model.event import Event
+from model.event import Entry, Event, Skipped
 from model.geometry import Sure
 from model.kit import Source, Verb, Wait
 from model.plan import Item, Role, Step, StepKind
-from model.ruler import read_mark, say_reading
+from model.ruler import say_reading
 from model.state import Spot
 from model.wording_lying import LayWords
 from model.wording_pieces import counted
@@ -108,6 +109,19 @@ class StepWords(LayWords):
         of = "where it went" if same else "what came before"
         return f"It is {_done_to_paper(step)}: take back {of}, {self.said(word)}"
 
+    def left_out(self, answer: Sequence[Entry]) -> str:
+        """Says that a step was left out, and how many went with it.
+
+        Args:
+            answer: The entries of the answer that left it out.
+        """
+        events = [entry.event for entry in answer]
+        more = sum(event.steps - 1 for event in events if isinstance(event, Skipped))
+        if not more:
+            return "Left out."
+        steps = counted(more, "more step that hangs", "more steps that hang")
+        return f"Left out, with {steps} on it."
+
     # What to do
 
     def sentence(self, step: Step, place_of: int, may_skip: bool = False) -> str:
@@ -196,11 +210,11 @@ class StepWords(LayWords):
 
     def mark(self, step: Step) -> str:
         """The mark as read on this crafter's ruler: ``9⅜, a hair over``."""
-        assert step.mark is not None
-        if step.mark.sure is Sure.PRINTED:
+        reading = self.manner.reading(self.plan, step)
+        if reading is None:
             return "the next printed line"
-        reading = say_reading(read_mark(step.mark.value, self.manner.ruler), self.manner.style)
-        return f"about {reading}" if step.mark.sure is Sure.ABOUT else reading
+        said = say_reading(reading, self.manner.style)
+        return f"about {said}" if step.mark and step.mark.sure is Sure.ABOUT else said
 
     def mark_error(self, step: Step) -> str:
         """How far the true mark is from the one read: ``a hair over``; empty when it is on it."""
@@ -211,7 +225,11 @@ class StepWords(LayWords):
     def _cut(self, step: Step) -> str:
         assert step.mark is not None
         mark = self.mark(step)
-        if step.verb is Verb.KNIFE:
+        if self.manner.must_measure(self.plan, step):
+            how = " with ruler and knife" if step.verb is Verb.KNIFE else ""
+            exact = self.manner.length(step.mark.value)
+            start = f"Measure {exact} from the held edge, mark it by hand, and cut{how} there"
+        elif step.verb is Verb.KNIFE:
             start = f"With ruler and knife, cut at {mark}"
         elif step.mark.sure is Sure.PRINTED:
             start = "Hold the next printed line at the blade and cut"
@@ -283,7 +301,7 @@ class StepWords(LayWords):
         if step.kind is StepKind.OPEN:
             return self.overview()
         if step.kind is StepKind.FILL:
-            return self.about_piece(self.plan.items[step.makes[0]])
+            return self.about_piece(self.plan.items[step.makes[0]], step.pocket)
         if step.kind is StepKind.ASIDE:
             name = step.id.removeprefix("aside:")
             asides = self.plan.kit.set_asides
@@ -337,6 +355,7 @@ class StepWords(LayWords):
         """What a large figure is of, in a word or two, by its code."""
         return {
             "mark": "mark",
+            "by hand": "measure",
             "about": "about",
             "line": "next printed",
             "width": "wide",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 from model.plan import Item, Role
 from model.state import Spot
@@ -19,6 +20,13 @@ _CAUTIONS = {
         "put down."
     ),
     "small": "Small parts: keep them away from small children.",
+    "unfit": (
+        "No line of your ruler serves for this mark. With a finer ruler, choose it in the settings."
+    ),
+    "far": (
+        "Off by more than a hair on your ruler: measure {} and mark it by hand, or choose a finer "
+        "ruler in the settings."
+    ),
 }
 
 OBJECTIONS = {
@@ -178,9 +186,14 @@ class WarningWords(PieceWords):
             return f"You are looking on, and see nothing new: {trouble}"
         return "You are looking on: another dryfit has this session."
 
-    def caution(self, code: str) -> str:
-        """A caution, by its code; local rules come first."""
-        return _CAUTIONS[code]
+    def caution(self, code: str, mark: Fraction | None = None) -> str:
+        """A caution, by its code; local rules come first.
+
+        Args:
+            code: One of `model.cautions`.
+            mark: Where the cut is to be made, in mm.
+        """
+        return _CAUTIONS[code].format("" if mark is None else self.manner.length(mark))
 
     def objection(self, code: str) -> str:
         """Why something could not be taken in, by a code of `State.objection` or `Session`."""

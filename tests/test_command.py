@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -102,6 +103,55 @@ def test_a_session_that_is_no_session(tmp_path):
     assert done.returncode == 1
     assert "Traceback" not in done.stderr
     assert str(path) in done.stderr
+
+
+@pytest.mark.parametrize(
+    "args",
+    [["schema"], ["check", "harbour"], ["check", "cards", "--json"], ["sessions", "--json"],
+     ["report", "SESSION"], ["report", "SESSION", "--json"], ["--version"], ["--help"],
+     ["check", "--help"]],
+)  # fmt: skip
+@pytest.mark.parametrize("unbuffered", ["", "1"])
+def test_a_reader_that_goes_away_ends_it_quietly(tmp_path, args, unbuffered):
+    session = begun("postcard", tmp_path / "sessions", 9)
+    session.close()
+    reader, writer = os.pipe()
+    os.close(reader)  # as with "| head", which ends once it has its lines
+    try:
+        done = subprocess.run(
+            [sys.executable, "-m", "tui.command",
+             *(str(session.path) if arg == "SESSION" else arg for arg in args)],
+            stdout=writer,
+            stderr=subprocess.PIPE,
+            stdin=subprocess.DEVNULL,
+            cwd=ROOT,
+            check=False,
+            env={"DRYFIT_HOME": str(tmp_path), "PATH": "/usr/bin:/bin", "LC_ALL": "C",
+                 "PYTHONUNBUFFERED": unbuffered},
+        )  # fmt: skip
+    finally:
+        os.close(writer)
+    assert done.stderr == b""
+    # What a shell says of SIGPIPE, number 13 (POSIX); argparse itself forgives unwritten help.
+    assert done.returncode in ((141, 0) if "--help" in args else (141,))
+
+
+def test_a_complaint_that_nobody_reads_ends_it_quietly(tmp_path):
+    reader, writer = os.pipe()
+    os.close(reader)
+    try:
+        done = subprocess.run(
+            [sys.executable, "-m", "tui.command", "no-such-kit"],
+            stdout=subprocess.PIPE,
+            stderr=writer,
+            stdin=subprocess.DEVNULL,
+            cwd=ROOT,
+            check=False,
+            env={"DRYFIT_HOME": str(tmp_path), "PATH": "/usr/bin:/bin"},
+        )
+    finally:
+        os.close(writer)
+    assert (done.stdout, done.returncode) == (b"", 141)
 
 
 def test_the_schema_is_printed(tmp_path):

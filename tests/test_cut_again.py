@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from model.alerts import alerts_of
+from model.event import Done, Skipped
 from model.manner import Manner
 from model.session import Session
 from model.state import Spot
@@ -192,3 +193,45 @@ class TestLeavingOut:
         session.undo()
         assert session.state.wanted(0) == 4
         check_all(session)
+
+
+def test_who_keeps_a_copy_keeps_the_first_pocket_for_it(session: Session) -> None:
+    """Both plates lie on the pile; one is not cut again. The other one leaves the last pocket."""
+    session.pace_by(True)
+    for step in session.plan.steps:
+        if step.id == "A/r/2/load":
+            break
+        session.say(Done(step.id))
+    assert session.say(Skipped("A/r/2/load")).taken
+    assert session.state.where("A/r/2") == Spot.PILE
+    session.say(Done("A/r/1/load"))
+    assert session.state.belongs("A/r/2") == P12
+    assert [session.state.room("plate", pocket) for pocket in (P12, P34)] == [1, 0]
+    check_all(session)
+
+
+TORN = """
+dryfit = 1
+title = "Torn"
+page = "12 x 12"
+pages = 4
+
+[[sheet]]
+name = "B"
+face = "navy"
+
+[[step]]
+tear = "B"
+widths = [6]
+gives = { name = "p", to = "1·2" }
+rest = "scrap"
+optional = true
+"""
+
+
+def test_an_optional_tear_that_is_begun_is_not_left_out() -> None:
+    session = table(TORN)
+    up_to(session, "B/load")
+    assert session.state.may_skip(session.plan.steps[session.state.cursor])
+    session.next()
+    assert session.skip().objection == "begun"

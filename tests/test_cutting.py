@@ -55,6 +55,14 @@ def loads(draw: st.DrawFn) -> tuple[Stock, Orientation, list[Fraction]]:
     return whole_sheet(w, h), lying, widths
 
 
+def test_printed_lines_share_the_room_down_to_the_next_number() -> None:
+    sheet_12 = Measure(12 * INCH)
+    found = settle_marks(sheet_12, [Mark(None), Mark(None), *marks(3), Mark(None)])
+    assert [mark.value / INCH for mark in found] == [9, 6, 3, Fraction(3, 2)]
+    guessed = [Sure.PRINTED, Sure.PRINTED, Sure.EXACT, Sure.PRINTED]
+    assert [mark.sure for mark in found] == guessed
+
+
 # Facts of the trade (common practice, no source)
 
 

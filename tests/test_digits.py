@@ -13,7 +13,17 @@ from model.session import Session
 from model.warning import WarningKind
 from tests.hand_kits import CUT_AGAIN
 from tests.oracle import check_all
-from tests.tables import P12, P34, P56, kinds, only_warning, table, to_the_end, up_to
+from tests.tables import (
+    P12,
+    P34,
+    P56,
+    kinds,
+    only_warning,
+    table,
+    to_the_end,
+    until_in_hand,
+    up_to,
+)
 
 KIT = """
 dryfit = 1
@@ -298,3 +308,14 @@ def test_the_key_of_the_pocket_it_is_in_settles_what_was_filed_twice() -> None:
     assert session.answer(warning, session.state.where(warning.items[0])).taken
     assert not session.state.warnings
     assert session.state.place == before
+
+
+def test_a_piece_that_was_thrown_away_is_moved_when_it_is_put_back_after_a_punch() -> None:
+    session = table()
+    until_in_hand(session, "B/1")
+    session.scrap()
+    session.leave(only_warning(session))
+    up_to(session, "B/1/punch")
+    assert session.file_into(P34).taken
+    events = [entry.event for entry in session.state.last_said()]
+    assert events == [Done("B/1/punch"), Moved("B/1", "3·4")]

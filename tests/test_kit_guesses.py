@@ -16,8 +16,8 @@ from model.finding import Finding
 from model.meant import meant, meant_lay, meant_page, meant_place, meant_places
 from model.reading import read_kit
 from model.syntax import mend, shorten
+from tests.kit_mistakes import GOOD
 from tests.test_kit_words import CUT, HEAD, A, one
-from tests.test_kitfile import GOOD
 
 _AFTER = "; the rest is read after that"
 
@@ -258,6 +258,7 @@ def test_a_step_with_a_verb_is_not() -> None:
 def test_guesses_of_any_text_are_words_of_the_format(text: str) -> None:
     assert meant(text, ("top", "left")) in ("", "top", "left")
     assert meant_page(text) >= 0
-    assert len(meant_places(text, 1)) != 1
+    places = meant_places(text, 1)
+    assert len(places) != 1 or places[0][0] not in (text, text.strip())
     assert meant_place(text) in ("", "top", "right", "bottom", "left", "top left", "top right",
                                  "bottom left", "bottom right")  # fmt: skip

@@ -12,8 +12,8 @@ from model import limits
 from model.finding import Findings, KitError, clean, did_you_mean
 from model.reading import load_kit, read_kit
 from tests.big_kits import big_kit
+from tests.kit_mistakes import GOOD
 from tests.test_kit_words import CUT, A, findings_of, one
-from tests.test_kitfile import GOOD
 
 
 def test_a_syntax_error_is_told_alone() -> None:

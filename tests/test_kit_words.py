@@ -171,3 +171,59 @@ def test_the_message_of_the_trade() -> None:
         "line 11: mark 10 in comes after 7 1/4 in; marks go down in one load; put the marks in "
         "falling order, or start a new load"
     )
+
+
+def codes(*parts: str) -> list[str]:
+    return [finding.code for finding in findings_of(*parts)]
+
+
+def test_alike_rows_of_a_cut_apart_come_off_in_any_order() -> None:
+    sheet = A + 'cut_apart = true\nsize = "12 x 12"\n'
+    step = '[[step]]\ntrim = "A"\nmarks = ["about 8", "about 4"]\ngives = "scrap"\n'
+    assert codes(sheet, step + 'rest = "scrap"\n') == []
+
+
+@pytest.mark.parametrize(("mark", "fits"), [("11", True), ("12", False), ("6", True)])
+def test_a_quarter_turn_is_offered_only_where_the_mark_is_inside_then(
+    mark: str, fits: bool
+) -> None:
+    sheet = A + 'size = "6 x 12"\n'
+    step = f'[[step]]\ntrim = "A"\nmarks = [{mark}]\ngives = "scrap"\nrest = "scrap"\n'
+    finding = one(sheet, step)
+    assert finding.code == "mark-outside"
+    assert ("fit with turn" in finding.remedy) == fits
+    turned = codes(sheet, step.replace("marks", 'turn = "quarter"\nmarks'))
+    assert ("mark-outside" not in turned) == fits
+
+
+def test_what_is_made_later_in_the_same_phase_does_not_wait() -> None:
+    finding = one(
+        A, '[[piece]]\nname = "q"\nto = 1\n', '[[sheet]]\nname = "B"\nface = "tan"\n',
+        '[[step]]\ntrace = "A"\naround = "q"\ngives = { name = "p", to = 1 }\n',
+        '[[step]]\ntrim = "B"\nmarks = [6]\ngives = "scrap"\nrest = "q"\n',
+    )  # fmt: skip
+    assert (finding.code, finding.remedy) == ("not-yet-made", "move this step after it")
+    assert finding.what.endswith("a later step makes it")
+
+
+@pytest.mark.parametrize(("says", "found"), [("", []), ("directional = true", ["name-two-papers"])])
+def test_a_print_with_an_up_is_another_paper_than_one_without(says: str, found: list[str]) -> None:
+    sheet = '[[sheet]]\nname = "{}"\nkind = "print"\nface = "tan"\n{}\n'
+    step = '[[step]]\ntrim = "{}"\nmarks = [6]\ngives = "p"\nrest = "p"\n'
+    assert found == codes(
+        sheet.format("A", ""), sheet.format("B", says),
+        '[[piece]]\nname = "p"\nto = "4 to 1·2"\nturnable = true\n',
+        step.format("A"), step.format("B"),
+    )  # fmt: skip
+
+
+def test_the_copy_with_a_place_of_its_own_is_taken_last() -> None:
+    """Two of three copies are cut again: the one that the author sends elsewhere stays."""
+    plan = read_kit(HEAD + "".join((
+        A, '[[piece]]\nname = "p"\nto = "2 to 1·2, 1 to 3·4"\n',
+        '[[step]]\ntrim = "A"\nmarks = [8, 4]\n'
+        'gives = [{ name = "p", to = "3·4" }, "p"]\nrest = "p"\n',
+        '[[step]]\nfussy_cut = "p"\ntimes = 2\ngives = { name = "q", to = "2 to 1·2" }\n',
+    ))).plan  # fmt: skip
+    assert plan is not None
+    assert set(plan.taken_by) == {"A", "A/2", "A/r"}

@@ -70,6 +70,14 @@ class TestComparing:
             (), (), (), (),
         )  # fmt: skip
 
+    def test_paper_of_another_size_is_another_step(self, session: Session, source: Path) -> None:
+        """The marks are the same, and so is what they are called; the paper in hand is not."""
+        change(source, 'name = "B"\nface = "teal"', 'name = "B"\nface = "teal"\nsize = "12 x 11"')
+        changed = session.changed_kit()
+        assert changed is not None
+        assert {"B/load", "B/1"} <= set(changed.altered)
+        assert not any(id.startswith("A") for id in changed.altered)
+
     def test_what_is_told(self, session: Session, source: Path) -> None:
         change(source, LAST_LOAD, LAST_LOAD.replace("3", "4"))
         change(source, '[[step]]\npunch = "half"\ngives = ["disc", "disc"]\noptional = true\n', "")

@@ -15,7 +15,7 @@ from textual.geometry import Region
 from textual.strip import Strip
 
 from tui.widgets.canvas import Canvas
-from tui.widgets.lines import Lines, clean, strip_of, strips_of, wrap, wrap_words
+from tui.widgets.lines import Lines, clean, strip_of, wrap, wrap_words
 
 PLAIN, BOLD = Style(), Style(bold=True)
 TEXTS = st.text(st.characters(), max_size=40) | st.text(
@@ -83,11 +83,6 @@ def test_a_newline_begins_a_line() -> None:
 def test_a_strip_is_padded_or_cropped_to_its_width(text: str, width: int) -> None:
     strip = strip_of([(text, PLAIN), ("紙", BOLD)], width)
     assert sum(cell_len(segment.text) for segment in strip) == width == strip.cell_length
-
-
-def test_strips_of_fills_the_width() -> None:
-    strips = strips_of([("a bb ccc", PLAIN)], 4)
-    assert [strip.text for strip in strips] == ["a bb", "ccc "]
 
 
 @given(

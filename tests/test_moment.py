@@ -10,6 +10,7 @@ from dataclasses import replace
 import pytest
 
 from model.event import Filed, Left
+from model.folders import demo_folder
 from model.lengthtext import LengthStyle
 from model.manner import Manner
 from model.moment import Moment, moment_of, waits_of
@@ -276,3 +277,112 @@ def test_a_long_list_of_what_waits_says_how_many_more() -> None:
     assert waits_of(session)[0] == "sheet 0"
     assert len(waits_of(session)) == 9
     assert waits_of(session)[-1] == "4 more"
+
+
+# Where it goes, more closely
+
+PAGES = """
+dryfit = 1
+title = "Pages"
+page = "12 x 12"
+pages = 10
+
+[[pocket]]
+label = "1-2"
+pages = [1, 2]
+
+[[pocket]]
+label = "4-7"
+pages = [4, 5, 6, 7]
+
+[[pocket]]
+label = "cover"
+pages = [3]
+
+[[embellishment]]
+name = "tag"
+colour = "tan"
+to = "3 to 4-7, 1 to page 2"
+
+[[embellishment]]
+name = "apple"
+colour = "red"
+to = "1 to cover, 1 to page 4"
+
+[[sheet]]
+name = "A"
+face = "navy"
+
+[[step]]
+trim = "A"
+marks = [6]
+gives = { name = "panel", to = "cover" }
+rest = { name = "other", to = "page 5" }
+"""
+
+
+DEMOS = [path.read_text("utf-8") for path in demo_folder().glob("*.toml")]
+
+
+@pytest.mark.parametrize("text", [*TEXTS, *DEMOS, PAGES])
+def test_only_pages_of_the_pocket_that_it_goes_into_are_named(text: str) -> None:
+    session = table(text)
+    pockets = session.plan.kit.pockets
+    for moment in moments(session):
+        into = [pockets[line.index] for line in moment.pockets if line.target]
+        for line in moment.more:
+            named = re.fullmatch(r"For pages? ([\d, and]+)\.", line)
+            if named:
+                (pocket,) = into
+                assert {int(page) for page in re.findall(r"\d+", line)} <= set(pocket.pages)
+
+
+def test_pages_are_named_where_the_kit_knows_them() -> None:
+    session = table(PAGES)
+    said = {m.sentence: m.more for m in moments(session)}
+    assert not any(t.startswith("For") for t in said["Count 3 of tag and file them in 4-7."])
+    assert "For page 2." in said["File 1 tag in 1-2."]
+    assert not any(t.startswith("For") for t in said["File 1 apple in cover."])
+    assert "For page 4." in said["File 1 apple in 4-7."]
+
+
+def test_ribbons_of_two_lengths_are_not_called_alike() -> None:
+    said = {m.sentence: m.more for m in moments(table())}
+    assert said["Cut 18 in of twill and file it in 1·2."] == ("Of another length: 12 in to 3·4.",)
+    assert said["Cut 12 in of twill and file it in 3·4."] == ("Of another length: 18 in to 1·2.",)
+    alike = CUT_AGAIN.replace('"3·4" = "12 in" }', '"3·4" = "18 in" }')
+    said = {m.sentence: m.more for m in moments(table(alike))}
+    assert said["Cut 18 in of twill and file it in 1·2."] == ("Two alike: 1 to 1·2, 1 to 3·4.",)
+
+
+# How far the run is
+
+
+def test_what_is_filed_belongs_to_the_step_that_is_done() -> None:
+    session = table()
+    seen = [(m.due.item is not None, m.progress.step, m.progress.sheet) for m in moments(session)]
+    assert seen[:2] == [(False, "step 1/30", ""), (False, "step 2/30", "")]
+    number = 0
+    for filing, step, _ in seen[:-1]:
+        number += not filing
+        assert step == f"step {number}/30" + ", filing" * filing
+    assert seen[-1] == (False, "all 30 steps done", "")
+
+
+@pytest.mark.parametrize("text", KITS)
+def test_the_sheet_is_that_of_what_is_filed(text: str) -> None:
+    session = table(text)
+    filed = 0
+    for moment in moments(session):
+        item, step = moment.due.item, moment.due.step
+        if item is not None and session.plan.items[item].sheet in session.sheet_numbers:
+            sheet = session.plan.items[item].sheet
+            filed += 1
+        elif step is not None and step.load:
+            sheet = step.sheet
+        else:
+            assert moment.progress.sheet == ""
+            continue
+        numbers = session.sheet_numbers
+        assert moment.progress.sheet == f"sheet {numbers[sheet]}/{len(numbers)}"
+    assert filed

@@ -196,6 +196,47 @@ class TestChains:
         assert read_chain([], MM) == ()
 
 
+class TestUnfit:
+    """Common practice, no source: a ruler's zero is at the held edge, and nothing is cut there."""
+
+    @staticmethod
+    def unfit(marks: list[str], edge: str = "12", ruler: Graduation = EIGHTH) -> list[bool]:
+        at = [parse_length(mark, Unit.IN) for mark in marks]
+        readings = read_chain(at, ruler, parse_length(edge, Unit.IN))
+        return [reading.unfit for reading in readings]
+
+    @pytest.mark.parametrize(
+        ("marks", "unfit"),
+        [
+            (["9", "3"], [False, False]),
+            (["9 1/16", "3"], [False, False]),  # far, but a line of its own
+            (["1/16"], [True]),  # read as 0
+            (["1/8", "1/16"], [False, True]),
+            (["3/32"], [False]),  # read as 1/8
+            (["3 1/16", "3"], [True, False]),  # the one that is on its line stays there
+            (["3 1/32", "2 31/32"], [True, True]),
+            (["11 31/32"], [True]),  # read as the paper's own edge
+        ],
+    )
+    def test_marks_without_a_line_of_their_own(self, marks: list[str], unfit: list[bool]) -> None:
+        assert self.unfit(marks) == unfit
+        assert not any(self.unfit(marks, ruler=GRADUATIONS["1/32 in"]))
+
+    def test_where_the_edge_is_not_known_it_is_not_asked(self) -> None:
+        (reading,) = read_chain([parse_length("11 31/32", Unit.IN)], EIGHTH)
+        assert not reading.unfit
+
+    @pytest.mark.parametrize(
+        ("mark", "far"), [("9 1/16", True), ("9 1/32", False), ("9 3/64", True), ("9", False)]
+    )
+    def test_more_than_a_hair(self, mark: str, far: bool) -> None:
+        assert read_mark(parse_length(mark, Unit.IN), EIGHTH).far == far
+
+    @given(LENGTHS, st.sampled_from([MM, SIXTEENTH, GRADUATIONS["1/32 in"]]))
+    def test_finer_rulers_are_never_off_by_more(self, x: Fraction, ruler: Graduation) -> None:
+        assert not read_mark(x, ruler).far
+
+
 class TestTicks:
     def test_an_inch_in_eighths(self) -> None:
         found = ticks(EIGHTH, INCH)

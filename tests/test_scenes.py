@@ -201,3 +201,59 @@ def test_a_landmark_gives_way_where_there_is_no_room() -> None:
     load = plan.steps[plan.step_at["D/load"]]
     shown = "\n".join(strip.text for strip in paint(scene(plan, load), 14, 6))
     assert "lighthouse" not in shown and "12 × 12" in shown
+
+
+@pytest.mark.parametrize("stack", ["face down", "face up"])
+def test_the_stack_is_drawn_as_it_is_laid(stack: str) -> None:
+    """Face down one sees the reverse, whatever side is used in the end."""
+    plan = plan_of(
+        f'''stack = "{stack}"
+[[sheet]]
+name = "A"
+kind = "print"
+face = {{ name = "dots", colour = "salmon" }}
+reverse = "white"
+[[sheet]]
+name = "base"
+face = "navy"
+reverse = "tan"
+base = 1
+use = "reverse"
+[[step]]
+trim = "A"
+marks = [6]
+gives = {{ name = "a", to = "1·2" }}
+rest = {{ name = "b", to = "1·2" }}
+'''
+    )
+    for step in plan.steps:
+        if step.kind is StepKind.STACK:
+            (block,) = scene(plan, step).blocks
+            paper = plan.sheets[step.sheet].paper
+            assert block.rgb == paper.side("reverse" if stack == "face down" else "face").rgb
+            assert block.printed == (stack == "face up" and step.sheet == "A")
+
+
+@pytest.mark.parametrize(
+    ("edge", "stays"),
+    [("right", ["moor"]), ("left", ["sun"]), ("top", ["west"]), ("bottom", ["east"])],
+)
+def test_what_is_left_on_the_bed_shows_what_is_printed_on_it(edge: str, stays: list[str]) -> None:
+    """Whichever way the paper lies, what came off has taken its landmarks along."""
+    plan = plan_of(
+        f"""[[sheet]]
+name = "A"
+kind = "print"
+face = {{ name = "hills", colour = "salmon" }}
+landmarks = {{ sun = "top", moor = "bottom", west = "left", east = "right" }}
+[[step]]
+trim = "A"
+lay = "top edge at {edge}"
+marks = [5, 4]
+gives = [{{ name = "a", to = "1·2" }}, "scrap"]
+rest = {{ name = "b", to = "1·2" }}
+"""
+    )
+    step = plan.steps[plan.step_at["A/1"]]
+    bed = next(block for block in scene(plan, step).blocks if not block.apart)
+    assert [name for _, name in bed.signs] == stays

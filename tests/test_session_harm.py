@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from model.event import Entry, Moved
+from model.event import Entry, Moved, Skipped
 from model.folders import demo_folder
 from model.journal import Journal, JournalError, read_journal
 from model.journal_text import write_record
@@ -101,6 +101,25 @@ class TestDamage:
         state.apply(Entry(2, CLOCK, Moved("white mat#1", "1·2")))
         assert not state.warnings
         assert not state.ignored
+
+    def test_what_turned_up_can_be_moved_though_its_step_was_left_out(self) -> None:
+        state = State(plan_of_text(CUT_AGAIN))
+        state.apply(Entry(1, CLOCK, Moved("A/r/1/r", "3·4")))
+        state.apply(Entry(2, CLOCK, Skipped("A/r/1/load")))
+        state.apply(Entry(3, CLOCK, Moved("A/r/1/r", "5·6")))
+        assert (state.where("A/r/1/r"), state.ignored) == (2, [])
+        # Nothing turned up of this one, and nothing will.
+        state.apply(Entry(4, CLOCK, Moved("A/r/1/1", "5·6")))
+        assert state.ignored == [4]
+
+    def test_a_copy_that_turns_up_makes_room_for_a_stray(self) -> None:
+        """The mat that 1·2 waited for turns up in 3·4: the one that lies in 1·2 may stay."""
+        state = State(plan_of_text(CUT_AGAIN))
+        state.apply(Entry(1, CLOCK, Moved("white mat#2", "1·2")))
+        assert [warning.items for warning in state.warnings.values()] == [("white mat#2",)]
+        state.apply(Entry(2, CLOCK, Moved("white mat#1", "3·4")))
+        assert not state.warnings
+        assert (state.belongs("white mat#2"), state.belongs("white mat#1")) == (0, 1)
 
     def test_undo_passes_over_undoings_that_were_lost(self) -> None:
         """Entry 4 was taken back before entry 3 could be; the record of that is gone."""

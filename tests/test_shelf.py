@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import random
 import shutil
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -14,8 +15,10 @@ from model.journal import Journal
 from model.reading import load_kit, read_kit
 from model.session import Session
 from model.shelf import kits_at_hand, sessions_in
+from model.state import fold
 from tests.hand_kits import CUT_AGAIN, KITS
-from tests.muddle import QuickDisk, muddle
+from tests.kits import random_kit
+from tests.muddle import QuickDisk, entries_of, muddle, plan_of_text
 from tests.tables import clock, to_the_end, up_to
 
 
@@ -68,19 +71,38 @@ class TestSessions:
         (tmp_path / "file").write_text("")
         assert sessions_in(tmp_path / "file") == []
 
-    @pytest.mark.parametrize("number", range(len(KITS)))
-    def test_a_glance_is_right_at_every_moment(self, number: int, tmp_path: Path) -> None:
-        rng = random.Random(number)
-        session = begin(tmp_path, KITS[number])
+    @pytest.mark.parametrize("text", [*KITS, *(random_kit(random.Random(n)) for n in range(12))])
+    @pytest.mark.parametrize("seed", range(2))
+    def test_a_glance_tells_what_the_fold_does(self, seed: int, text: str, tmp_path: Path) -> None:
+        """Over random runs with mistakes, undo, redo and changed kits, of the file as it is."""
+        rng = random.Random(seed)
+        source, folder = tmp_path / "kit.toml", tmp_path / "sessions"
+        source.write_text(text, encoding="utf-8")
+        read = load_kit(source)
+        assert read.plan is not None
+        session = Session.start(read, source, folder, clock(), disk=QuickDisk())
         while not session.state.due().over:
-            for _ in range(3):
+            for _ in range(5):
                 muddle(session, rng, least=40)
-            (seen,) = sessions_in(tmp_path)
-            assert seen.path == session.path
-            assert seen.title == session.plan.kit.title
-            assert seen.trouble == ""
-            assert (seen.done, seen.steps) == (session.state.steps_done, len(session.plan.steps))
-            assert seen.finished == session.state.due().over
+            if rng.random() < 0.02:
+                more = f'\n[[step]]\ndo = "Look at it {rng.random()}"\nwait = "after filing"\n'
+                source.write_text(source.read_text(encoding="utf-8") + more, encoding="utf-8")
+                changed = session.changed_kit()
+                assert changed is not None
+                session.adopt(changed)
+            assert session.path is not None
+            entries = entries_of(session.path)
+            state = fold(read.plan, entries, plan_of_text)
+            steps = len(state.plan.steps)
+            (seen,) = sessions_in(folder)
+            assert (seen.done, seen.steps, seen.finished, seen.touched, seen.to_file) == (
+                state.steps_done,
+                steps,
+                state.due().over,
+                entries[-1].at,
+                state.waiting if state.steps_done == steps else 0,
+            )
+            assert (seen.path, seen.title, seen.trouble) == (session.path, read.plan.kit.title, "")
         session.close()
 
     def test_what_is_taken_back_is_not_finished(self, tmp_path: Path) -> None:
@@ -101,8 +123,7 @@ class TestSessions:
         to_the_end(session)
         session.undo()
         (seen,) = sessions_in(tmp_path)
-        assert seen.done == seen.steps
-        assert not seen.finished
+        assert (seen.done, seen.steps, seen.finished, seen.to_file) == (30, 30, False, 1)
         session.close()
 
     def test_a_kit_whose_text_looks_like_a_session(self, tmp_path: Path) -> None:
@@ -139,15 +160,37 @@ class TestSessions:
         session.close()
 
     def test_the_one_touched_last_comes_first(self, tmp_path: Path) -> None:
-        paths = []
-        for _ in range(3):
-            session = begin(tmp_path)
-            paths.append(session.path)
+        """By what was last said: a copied file is younger than what is in it."""
+        for day in (5, 25, 15):
+            at = datetime(2026, 3, day, 12, 30, 5, 250_000, tzinfo=UTC)
+            session = Session.start(read_kit(CUT_AGAIN), None, tmp_path, lambda at=at: at)
+            session.next()
             session.close()
-        for age, path in zip((300, 100, 200), paths, strict=True):
-            assert path is not None
-            os.utime(path, (2_000_000_000 - age,) * 2)
-        assert [seen.path for seen in sessions_in(tmp_path)] == [paths[1], paths[2], paths[0]]
+            assert session.path is not None
+            os.utime(session.path, (2_000_000_000 - day,) * 2)
+        seen = sessions_in(tmp_path)
+        assert [s.touched.day for s in seen] == [25, 15, 5]
+        assert seen[0].touched == datetime(2026, 3, 25, 12, 30, 5, 250_000, tzinfo=UTC)
+
+    def test_when_nothing_was_said_it_is_as_old_as_its_beginning(self, tmp_path: Path) -> None:
+        begun = datetime(2026, 3, 5, tzinfo=UTC)
+        header = {"kit": "x", "started": begun, "steps": 3, "kit_text": ""}
+        Journal.create(tmp_path / "a.toml", header).close()
+        assert sessions_in(tmp_path)[0].touched == begun
+        Journal.create(tmp_path / "b.toml", {"kit": "x", "kit_text": ""}).close()
+        os.utime(tmp_path / "b.toml", (1_000_000_000,) * 2)
+        assert sessions_in(tmp_path)[-1].touched.timestamp() == 1_000_000_000
+
+    def test_a_record_that_was_not_finished_counts_for_nothing(self, tmp_path: Path) -> None:
+        session = begin(tmp_path)
+        up_to(session, "A/load")
+        session.close()
+        assert session.path is not None
+        before = sessions_in(tmp_path)
+        torn = b'\n[[did]]\nat = 2026-09-09T09:09:09Z\ndid = "done"\nstep = "A/load"\nevent = 99\n'
+        with session.path.open("ab") as file:
+            file.write(torn)
+        assert sessions_in(tmp_path) == before
 
     def test_a_damaged_session_is_shown_as_the_one_that_goes_on(self, tmp_path: Path) -> None:
         session = begin(tmp_path)
@@ -158,7 +201,26 @@ class TestSessions:
         path.write_bytes(path.read_bytes().replace(b'did = "done"', b"did = done", 1))
         again = Session.resume(path)
         assert again.path != path
-        assert [seen.path for seen in sessions_in(tmp_path)] == [again.path]
+        (seen,) = sessions_in(tmp_path)
+        assert (seen.path, seen.done) == (again.path, again.state.steps_done)
+        again.undo()  # what was lost goes with what is taken back
+        assert [s.done for s in sessions_in(tmp_path)] == [again.state.steps_done]
+        again.close()
+
+    def test_of_a_mended_session_what_was_lost_is_not_guessed(self, tmp_path: Path) -> None:
+        """The word that a step was taken back is lost; what came before it goes with it."""
+        session = begin(tmp_path)
+        for _ in range(5):
+            session.next()
+        session.undo()
+        session.undo()
+        session.close()
+        assert session.path is not None
+        data = session.path.read_bytes()
+        session.path.write_bytes(data.replace(b'did = "retracted"', b"did = retracted", 1))
+        again = Session.resume(session.path)
+        (seen,) = sessions_in(tmp_path)
+        assert seen.done == again.state.steps_done == 3
         again.close()
 
     def test_what_is_no_session_is_shown_with_its_trouble(self, tmp_path: Path) -> None:

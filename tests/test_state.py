@@ -205,6 +205,18 @@ class TestScraps:
         assert only_warning(session) == second
         assert session.state.extra == 1
 
+    def test_a_scrap_too_many_asks_of_scraps_alone_again(self, session: Session) -> None:
+        until_in_hand(session, "A/1")
+        session.file_into(P34)
+        session.leave(only_warning(session))
+        session.say(Extra())
+        extra = list(session.state.warnings.values())[-1]
+        session.leave(extra)
+        raised = []
+        while not session.state.due().over:
+            raised += session.next().raised
+        assert raised == [extra]
+
     def test_the_scrap_that_pushes_the_count_over_asks_again(self, session: Session) -> None:
         session.say(Extra())
         warning = only_warning(session)
@@ -241,9 +253,17 @@ class TestTwice:
 
     def test_with_an_empty_pile_the_last_thing_is_filed_twice(self, session: Session) -> None:
         to_the_end(session)
-        last = session.state.last_filed
+        (last,) = (e.event.item for e in session.state.last_said() if isinstance(e.event, Filed))
         session.file_into(P12)
         assert only_warning(session).items == (last,)
+
+    def test_it_may_have_gone_into_a_third_pocket(self, session: Session) -> None:
+        until_in_hand(session, "A/2")
+        session.say(Filed("A/1", "5·6"))
+        here = session.state.where("A/1")
+        other = next(pocket for pocket in (P12, P34, P56) if pocket != here)
+        assert session.answer(only_warning(session), other).taken
+        assert session.state.where("A/1") == other
 
     def test_moving_it_answers_it(self, session: Session) -> None:
         until_in_hand(session, "A/2")

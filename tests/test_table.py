@@ -157,10 +157,11 @@ async def test_a_piece_filed_twice_warns(tmp_path):
     session = begun("harbour", tmp_path)
     while True:  # until something was filed, and nothing lies on the pile
         advance(session, StepKind.LOAD)
-        if not session.state.pile and isinstance(session.state.last_said()[0].event, Filed):
+        said = session.state.last_said()[0].event
+        if not session.state.pile and isinstance(said, Filed):
             break
         session.next()
-    last = session.state.last_filed
+    last = said.item
     page = session.plan.kit.pockets[session.state.where(last)].pages[0]
     async with table(session) as (pilot, _):
         await pilot.press(str(page % 10))

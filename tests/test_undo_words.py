@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from model.event import Entry, Filed, Left, Withdrawn
+from model.event import Done, Entry, Filed, Left, Withdrawn
 from model.reading import read_kit
 from model.session import Session
 from model.shelf import sessions_in
@@ -204,3 +204,33 @@ def test_a_word_that_the_journal_lost_is_not_taken_back() -> None:
     at = clock()()
     state.apply(Entry(3, at, Withdrawn(2)))
     assert state.ignored == [3]
+
+
+PACKED = """
+dryfit = 1
+title = "Packed"
+page = "12 x 12"
+pages = 2
+
+[[precut]]
+name = "card"
+face = "tan"
+size = "4 x 4"
+to = "1·2"
+
+[[step]]
+trim = "card"
+marks = [2]
+gives = { name = "left", to = "1·2" }
+rest = "scrap"
+"""
+
+
+def test_where_a_packed_piece_went_is_no_word_once_it_is_cut_up() -> None:
+    session = table(PACKED)
+    up_to(session, "card#1/load")
+    word = session.state.last_word()
+    assert word is not None
+    assert word.event == Done("fill:card:1·2")
+    session.next()
+    assert session.state.last_word() is None  # the card is in the trimmer

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import ast
+import re
+from datetime import UTC, datetime
 from fractions import Fraction
 from pathlib import Path
 
@@ -11,7 +13,7 @@ from rich.cells import cell_len
 
 import model
 from model.account import account_of
-from model.event import Moved
+from model.event import Entry, Moved, Skipped
 from model.kitchange import compare
 from model.length import Unit
 from model.lengthtext import LengthStyle
@@ -181,14 +183,52 @@ def test_a_long_pile_is_told_in_short() -> None:
     ("low", "high", "said"),
     [
         (0, 0, "nothing left to do"),
-        (1, 50, "about a minute left"),
-        (20, 61, "1 to 2 min left"),
-        (100, 110, "about 2 min left"),
+        (1, 60, "about a minute left"),
+        (59, 61, "up to 2 min left"),
+        (60, 61, "1 to 2 min left"),
+        (119, 200, "1 to 4 min left"),
+        (120, 120, "about 2 min left"),
+        (1799, 1801, "29 to 35 min left"),
         (3000, 4500, "50 min to 1 h 15 min left"),
+        (2999, 4501, "45 min to 1 h 20 min left"),
+        (60, None, "at least 1 min left"),
+        (7199, None, "at least 1 h 55 min left"),
     ],
 )
-def test_what_is_left(low: float, high: float, said: str) -> None:
+def test_what_is_left(low: float, high: float | None, said: str) -> None:
     assert English(table().plan, Manner()).left(Left(low, high)) == said
+
+
+@pytest.mark.parametrize(
+    ("done", "steps", "to_file", "said"),
+    [
+        (0, 6, 0, "0 of 6 steps done"),
+        (5, 6, 0, "5 of 6 steps done"),
+        (6, 6, 2, "all 6 steps done, 2 still to be filed"),
+        (6, 6, 0, "all 6 steps done"),
+        (1, 1, 0, "all 1 step done"),
+        (0, 0, 0, "0 of 0 steps done"),
+    ],
+)
+def test_how_far_a_run_is(done: int, steps: int, to_file: int, said: str) -> None:
+    assert English.how_far(done, steps, to_file) == said
+
+
+def test_it_is_told_how_much_is_left_out() -> None:
+    session = table()
+    words = English(session.plan, Manner())
+    told: list[str] = []
+    while not session.state.due().over:
+        if session.skip().taken:
+            told.append(words.left_out(session.state.last_said()))
+        else:
+            session.next()
+    out = [step.id for step in session.plan.steps if session.state.done[step.id] is False]
+    assert set(told) == {"Left out.", "Left out, with 1 more step that hangs on it."}
+    assert sum(1 + sum(map(int, re.findall(r"\d+", text))) for text in told) == len(out)
+
+    five = Entry(9, datetime(2026, 1, 2, tzinfo=UTC), Skipped("A/load", 5))
+    assert words.left_out([five]) == "Left out, with 4 more steps that hang on it."
 
 
 # A changed kit
@@ -238,10 +278,10 @@ def test_a_kit_that_cannot_be_read_any_more_is_told_as_such() -> None:
     missing.append("the kit has no steps; add a [[step]]")
     assert sorted(told("dryfit = 1")) == [f"line 1: {each}" for each in missing]
     # The same thing on several lines is told once, and a long list is cut short.
-    twice = CUT_AGAIN.replace('to = "1 to 1·2, 1 to 3·4"', 'to = "7·8, 7·8, 7·8"')
+    twice = CUT_AGAIN.replace('to = "1 to 1·2, 1 to 3·4"', "to = 0")
     line = CUT_AGAIN[: CUT_AGAIN.index('to = "1 to 1·2, 1 to 3·4"')].count("\n") + 1
-    (only,) = told(twice.replace('to = "3·4"', 'to = "7·8"'))
-    assert only.startswith(f'lines {line}, {line + 4}: no pocket is labelled "7·8"; ')
+    (only,) = told(twice.replace('to = "3·4"', "to = 0"))
+    assert only.startswith(f'lines {line}, {line + 4}: "to": a page must be a number from 1 to ')
     colours = "".join(f'[[paper]]\nname = "{n}"\nface = "{n}"\n' for n in range(9))
     *six, last = told(CUT_AGAIN + colours)
     assert len(six) == 6 and last == "and 3 more; dryfit check tells all of them"

@@ -37,10 +37,20 @@ def main(argv: Sequence[str] | None = None) -> int:
 
     Returns:
         The exit code: 0 for all is well, 1 when something is wrong with a kit or a file,
-        2 when the arguments are.
+        2 when the arguments are, 141 when whoever read what is printed went away.
     """
     args = list(sys.argv[1:] if argv is None else argv)
     _utf8_output()
+    try:
+        try:
+            return _run(args)
+        finally:  # also where argparse has printed its help and ends the program
+            _flush()
+    except BrokenPipeError:
+        return _reader_gone()
+
+
+def _run(args: list[str]) -> int:
     if args in (["--version"], ["-V"]):
         print(f"dryfit {version()}")
         return 0
@@ -125,6 +135,31 @@ def _run_app(start: Path | None, ascii: bool, read: Reader) -> int:
         app.close_sessions()
     # A crash inside the program must not look like a good end to whoever called it.
     return app.return_code or 0
+
+
+def _flush() -> None:
+    """Write what waits now: a reader that is gone can't be noticed quietly any later."""
+    for stream in (sys.stdout, sys.stderr):
+        if stream is not None:  # as where a program is started without any
+            stream.flush()
+
+
+def _reader_gone() -> int:
+    """End quietly when nobody reads what is printed, as with ``dryfit report S | head``.
+
+    What still waits is written nowhere, so that Python does not complain of it when it ends
+    (https://docs.python.org/3/library/signal.html#note-on-sigpipe).
+
+    Returns:
+        What a shell says of a program that ended so: 128 and the number of SIGPIPE.
+    """
+    import os
+
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    for stream in (sys.stdout, sys.stderr):
+        if stream is not None:
+            os.dup2(nowhere, stream.fileno())
+    return 128 + 13
 
 
 def _utf8_output() -> None:

@@ -91,6 +91,7 @@ def _count(number: int, what: str) -> str:
 def _sessions(as_json: bool) -> int:
     from model.folders import NoHomeError, sessions_folder
     from model.shelf import sessions_in
+    from model.wording import English
 
     try:
         folder = sessions_folder()
@@ -105,6 +106,7 @@ def _sessions(as_json: bool) -> int:
                 "kit": s.title,
                 "done": s.done,
                 "steps": s.steps,
+                "to_file": s.to_file,
                 "touched": s.touched.isoformat(),
                 "trouble": s.trouble,
             }
@@ -113,7 +115,7 @@ def _sessions(as_json: bool) -> int:
         print(json.dumps(rows, indent=2, ensure_ascii=False))
         return 0
     for session in found:
-        far = session.trouble or f"{session.done} of {session.steps} steps"
+        far = session.trouble or English.how_far(session.done, session.steps, session.to_file)
         print(f"{session.touched:%Y-%m-%d %H:%M}  {session.title}: {far}  {session.path}")
     if not found:
         print(f"No sessions in {folder}.")

@@ -17,10 +17,7 @@ def bar(title: str, moment: Moment, width: int) -> list[Row]:
     What changes stands first: a row is sent to the terminal only as far as it changed.
     """
     progress = moment.progress
-    parts = [f" step {min(progress.done + 1, progress.steps)}/{progress.steps}"]
-    if progress.sheet:
-        parts.append(f"sheet {progress.sheet}/{progress.sheets}")
-    left = "  ".join(parts)
+    left = f" {progress.step}  {progress.sheet}".rstrip()
     name = fit(title, max(0, width - cell_len(left) - 3))
     gap = width - cell_len(left) - cell_len(name) - 1
     return [[(left, "plain"), (" " * max(1, gap), "plain"), (f"{name} ", "strong")]]

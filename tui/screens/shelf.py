@@ -11,6 +11,7 @@ from textual.widgets import OptionList
 
 from model.session_file import is_session
 from model.shelf import kits_at_hand, sessions_in
+from model.wording import English
 from tui.app import folders
 from tui.commands import EVERYWHERE, Command, bindings
 from tui.screens.listing import Line, ListScreen
@@ -43,7 +44,7 @@ class ShelfScreen(ListScreen[None]):
         if unfinished:
             rows.append(("", [("bold", "Go on with")]))
         for session in unfinished:
-            share = f"{100 * session.done // max(1, session.steps)} %"
+            far = English.how_far(session.done, session.steps, session.to_file)
             rows.append(
                 (
                     f"s:{session.path}",
@@ -51,8 +52,7 @@ class ShelfScreen(ListScreen[None]):
                         ("bold", f"  {session.title}"),
                         (
                             "$text-muted",
-                            f"  {share} done, step {session.done + 1} of {session.steps}, "
-                            f"{ago(session.touched)}",
+                            f"  {far}, {ago(session.touched)}",
                         ),
                     ],
                 )

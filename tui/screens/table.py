@@ -111,7 +111,7 @@ class TableScreen(AppScreen[None]):
         # What is docked at one edge lies upon the other: room for both is left above them.
         self._panels["said"].styles.offset = (0, -room.keys)
         self._step.styles.margin = (0, 0, 0 if room.brief else room.said, 0)
-        self._panels["brief"].styles.margin = (0, 0, room.said, 0)
+        self._panels["brief"].styles.margin = (0, 0, room.said if room.brief else 0, 0)
 
     def on_resize(self) -> None:
         """Another size has room for something else."""
@@ -283,7 +283,7 @@ class TableScreen(AppScreen[None]):
 
     def action_skip(self) -> None:
         """Leave out an optional step."""
-        self._after(self.session.skip(), "Left out.")
+        self._after(self.session.skip(), self.words.left_out(self.session.state.last_said()))
 
     def action_choose(self, by: int) -> None:
         """Take another thing of the pile in hand."""

@@ -180,11 +180,6 @@ def strip_of(spans: Iterable[Span], width: int | None = None, fill: Style | None
     return Strip(segments, used)
 
 
-def strips_of(spans: Iterable[Span], width: int, fill: Style | None = None) -> list[Strip]:
-    """Styled text as rows of whole words, each padded to ``width`` cells."""
-    return [strip_of(line, width, fill) for line in wrap(spans, width)]
-
-
 def _spaces_after(text: str) -> int:
     return len(text) - len(text.rstrip(" "))
 
