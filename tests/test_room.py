@@ -130,7 +130,11 @@ async def test_a_small_terminal_shows_what_weighs_most(tmp_path, name, size):
             assert f"→ {screen.moment.goes_briefly}" in said
         assert total(screen.room) == size[1]
         assert (
-            sum(widget.size.height for widget in screen.children if widget.id != "side")
+            sum(
+                widget.size.height
+                for widget in screen.children
+                if widget.id not in ("side", "edge")
+            )
             == (size[1])
         )
 

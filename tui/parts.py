@@ -57,8 +57,7 @@ def side(moment: Moment, width: int, height: int, chosen: str, ascii: bool) -> l
 
     What must shrink shrinks from the end: the time goes first, then the pile.
     """
-    edge: Row = [("│", "edge"), (" ", "plain")]  # a border would be painted by Textual: slowly
-    width = max(0, width - 3)
+    width = max(0, width - 2)
     tally_rows = tally(moment, width)
     heights = _side_heights(moment, height, len(tally_rows))
     rows = [
@@ -66,7 +65,7 @@ def side(moment: Moment, width: int, height: int, chosen: str, ascii: bool) -> l
         *filled(pile(moment, width, heights[1], chosen, ascii), heights[1]),
         *tally_rows[: heights[2]],
     ]
-    return [[*edge, *row] for row in filled(rows, height)]
+    return [[(" ", "plain"), *row] for row in filled(rows, height)]
 
 
 def _side_heights(moment: Moment, height: int, tally_height: int) -> tuple[int, int, int]:

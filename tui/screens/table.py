@@ -48,6 +48,7 @@ class TableScreen(AppScreen[None]):
         """One widget for each region."""
         # No containers: every layer beneath a changed row would be rendered again for it.
         yield Panel(id="side")
+        yield Panel(id="edge")  # apart, so that it is not sent again with each row of the side
         yield Panel(id="bar")
         yield Drawing(id="step", ascii=self.ascii, margin=1)
         yield Panel(id="brief")
@@ -106,8 +107,12 @@ class TableScreen(AppScreen[None]):
             self._panels[id].styles.height = rows
         panel = self._panels["side"]
         panel.display = side > 0
-        panel.styles.width = side
+        panel.styles.width = max(0, side - 1)
         panel.styles.margin = (room.bar, 0, room.said + room.keys, 0)
+        edge = self._panels["edge"]
+        edge.display = side > 0
+        edge.styles.margin = (room.bar, max(0, side - 1), room.said + room.keys, 0)
+        edge.show(lambda w, h: [[("│", "edge")]] * h)
         # What is docked at one edge lies upon the other: room for both is left above them.
         self._panels["said"].styles.offset = (0, -room.keys)
         self._step.styles.margin = (0, 0, 0 if room.brief else room.said, 0)
