@@ -17,7 +17,7 @@ class Alert:
     Attributes:
         warning: The warning.
         text: What went wrong, where it belongs, why.
-        remedy: What putting it right does.
+        remedy: What the crafter says by putting it right.
         left: It was left for later.
     """
 

@@ -133,7 +133,8 @@ class Journal:
             if reading.version != FORMAT:
                 raise JournalError(
                     f"{path} was written by a newer dryfit; this one can read what it knows of it,"
-                    " but must not write to it"
+                    " but must not write to it",
+                    "a newer dryfit wrote the file, and this one must not write to it",
                 )
             if reading.damaged:
                 return cls._mend(path, reading, lock, disk)
@@ -141,7 +142,8 @@ class Journal:
             try:
                 mark = disk.look(path)
             except OSError as error:
-                raise JournalError(f"{path} cannot be opened: {plain_reason(error)}") from error
+                why = plain_reason(error)
+                raise JournalError(f"{path} cannot be opened: {why}", why) from error
             journal._identity = mark.identity
             journal._beyond = max(0, mark.size - reading.size)
         except BaseException:
@@ -197,7 +199,8 @@ class Journal:
             if lock:
                 lock.release()
             raise JournalError(
-                f"a session cannot be saved in {path.parent}: {plain_reason(error)}"
+                f"a session cannot be saved in {path.parent}: {plain_reason(error)}",
+                plain_reason(error),
             ) from error
         except BaseException:
             if lock:
@@ -248,7 +251,7 @@ class Journal:
             self._disk.sync(fd)
         except OSError as error:
             self._cut_back()
-            return self._explain(error)
+            return self._why(error)
         # In one statement, which no key press that interrupts the program can divide.
         self._size, self._beyond, self._waiting = self._size + len(data), 0, []
         return None
@@ -301,10 +304,8 @@ class Journal:
             with contextlib.suppress(OSError):
                 self._disk.close(fd)
 
-    def _explain(self, error: OSError) -> str:
-        why = str(error) if isinstance(error, _Unfit) else plain_reason(error)
-        waits = f"{self.unsaved} entries wait" if self.unsaved > 1 else "1 entry waits"
-        return f"Not saved in {self.path}: {why}. {waits} and will be saved as soon as it can be."
+    def _why(self, error: OSError) -> str:
+        return str(error) if isinstance(error, _Unfit) else plain_reason(error)
 
 
 class MemoryJournal:

@@ -41,10 +41,13 @@ class SessionLock:
                 " only the other one can say things."
             ) from None
         except NotImplementedError as error:
-            raise JournalError(f"{path.parent} lies on a disk that knows no locks") from error
+            raise JournalError(
+                f"{path.parent} lies on a disk that knows no locks", "that disk knows no locks"
+            ) from error
         except OSError as error:
             raise JournalError(
-                f"a session cannot be saved in {path.parent}: {plain_reason(error)}"
+                f"a session cannot be saved in {path.parent}: {plain_reason(error)}",
+                plain_reason(error),
             ) from error
 
     def release(self) -> None:

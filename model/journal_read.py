@@ -29,7 +29,21 @@ _PLAIN_TYPES = frozenset({str, int, bool, datetime})
 
 
 class JournalError(Exception):
-    """A session's file cannot be used; the message says which and why, in plain words."""
+    """A session's file cannot be used; the message says which and why, in plain words.
+
+    Attributes:
+        why: The reason alone, without the path: 'the disk is full'.
+    """
+
+    def __init__(self, text: str, why: str = "") -> None:
+        """Say what is wrong.
+
+        Args:
+            text: Which file, and why.
+            why: The reason alone; empty when the text is all there is to say.
+        """
+        super().__init__(text)
+        self.why = why or text
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,6 +52,7 @@ from model.session_file import (
     in_memory,
     now,
     plan_of,
+    reason_of,
     text_of,
 )
 from model.state import State, refold
@@ -70,7 +71,8 @@ class Run:
         header: What the session's file says of itself.
         troubles: What was wrong with the session's file when it was opened; what of it makes
             no sense is in `State.ignored`.
-        unsaved: Why the last words are not on the disk; empty when they are.
+        unsaved: Why the last words are not on the disk, as a clause without the file's path;
+            empty when they are.
         cautioned: Which cautions were read in this sitting: ``blade``, ``knife``.
         sheet_numbers: The number of each sheet in the order in which it is cut, from 1.
         said: The number of the last event.
@@ -177,7 +179,7 @@ class Run:
             raise
         except JournalError as error:
             journal, reading = in_memory(path, error)
-            unsaved = str(error)
+            unsaved = error.why
         try:
             session = cls(plan_of(reading.header, path, read), reading.header, journal, clock=clock)
             session._disk = disk
@@ -251,7 +253,7 @@ class Run:
                 self._journal = journal.save_to(free_path(journal.path), disk=self._disk)
                 self.unsaved = ""
             except (JournalError, OSError) as error:
-                self.unsaved = str(error)
+                self.unsaved = reason_of(error)
         elif journal is not None:
             self.unsaved = journal.retry() or ""
         return self.unsaved
@@ -267,6 +269,11 @@ class Run:
             self.unsaved = self._journal.close() or ""
         self._closed = True
         return self.unsaved
+
+    @property
+    def waiting(self) -> int:
+        """How many entries are not on the disk yet."""
+        return self._journal.unsaved if self._journal is not None else 0
 
     @property
     def watching(self) -> bool:

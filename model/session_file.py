@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
 
-from model.disk import Disk
+from model.disk import Disk, plain_reason
 from model.journal import (
     Journal,
     JournalError,
@@ -107,7 +107,13 @@ def begin(
     try:
         return Journal.create(free_path(folder / name), header, disk=disk), ""
     except (JournalError, OSError) as error:
-        return MemoryJournal(folder / name, header, str(error)), str(error)
+        why = reason_of(error)
+        return MemoryJournal(folder / name, header, why), why
+
+
+def reason_of(error: JournalError | OSError) -> str:
+    """Why a session's file can't be written, as a clause without its path."""
+    return error.why if isinstance(error, JournalError) else plain_reason(error)
 
 
 def is_session(path: Path) -> bool:
@@ -169,4 +175,4 @@ def in_memory(path: Path, why: JournalError) -> tuple[MemoryJournal, Reading]:
         raise SessionError(str(why)) from None
     if reading.version != FORMAT:
         raise SessionError(str(why)) from None
-    return MemoryJournal(path, reading.header, str(why), reading.records), reading
+    return MemoryJournal(path, reading.header, why.why, reading.records), reading

@@ -166,17 +166,35 @@ class WarningWords(PieceWords):
         return f" ({said[0].rstrip('.')})" if said else ""
 
     def remedy(self, warning: Warning, belongs: int | Sequence[int]) -> str:
-        """What putting right does, for its key."""
+        """What the crafter says with the key that puts it right."""
         if warning.kind is WarningKind.EXTRA_SCRAP:
             return "it was no scrap"
         if warning.kind is WarningKind.TWICE:
             return "it is where it was"
         places = list(dict.fromkeys(_each(belongs, max(1, len(warning.items)))))
         if warning.kind is WarningKind.MISSING and places[0] >= 0:
-            return f"found, and put into {self.pocket(places[0])}"
+            return f"found: it is in {self.pocket(places[0])} now"
+        they = "they are" if len(warning.items) > 1 else "it is"
         if places[0] >= 0:
-            return f"moved to {' and '.join(self.pocket(place) for place in places)}"
-        return "moved to the scraps" if places[0] == Spot.SCRAPS else "back on the pile"
+            return f"{they} in {' and '.join(self.pocket(place) for place in places)} now"
+        where = "with the scraps" if places[0] == Spot.SCRAPS else "on the pile"
+        return f"{they} {where} now"
+
+    def not_saved(self, why: str, waiting: int) -> str:
+        """That what was said is not on the disk, and why; the view adds the file.
+
+        Args:
+            why: The reason, as a clause: 'the disk is full'.
+            waiting: How many entries are not on the disk.
+        """
+        waits = f"; {waiting} {'entries wait' if waiting > 1 else 'entry waits'}" if waiting else ""
+        return f"NOT SAVED: {why}{waits}."
+
+    def looking_on(self, trouble: str) -> str:
+        """That another program has the session; and why nothing is seen of it, if so."""
+        if trouble:
+            return f"You are looking on, and see nothing new: {trouble}"
+        return "You are looking on: another dryfit has this session."
 
     def caution(self, code: str, mark: Fraction | None = None) -> str:
         """A caution, by its code; local rules come first.

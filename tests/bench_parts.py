@@ -223,7 +223,8 @@ def _drawing_area(session: Path, size: tuple[int, int]) -> tuple[int, int, int, 
         async with app.run_test(size=size) as pilot:
             app.show_session(Session.watch(session))
             await pilot.pause()
-            found = app.screen.query_one(Drawing).content_region
+            drawing = app.screen.query_one(Drawing)
+            found = drawing.picture.translate(drawing.region.offset)
             return found.x, found.y, found.width, found.height
 
     return asyncio.run(look())

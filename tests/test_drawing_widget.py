@@ -53,13 +53,13 @@ async def test_the_widget_paints_for_its_size(size: tuple[int, int]) -> None:
         await pilot.pause()
         widget = app.query_one(Drawing)
         scene = load(Fraction(21, 2))
-        widget.show(scene)
+        widget.draw(scene)
         await pilot.resize_terminal(*size)
         await pilot.pause()
         await pilot.pause()
         assert tuple(widget.size) == size or size == (0, 0)  # which Textual may well ignore
         assert rendered(widget) == [strip.text for strip in paint(scene, *widget.size)]
-        widget.show(None)
+        widget.draw(None)
         assert not "".join(rendered(widget)).strip()
 
 
@@ -79,9 +79,9 @@ async def test_the_widget_paints_once_a_change_and_resolves_styles_once(
         monkeypatch.setattr("tui.widgets.drawing.paint", counted)
         palette = widget.palette
         first, second = load(10), load(8)
-        widget.show(first)
-        widget.show(first)
-        widget.show(second)
+        widget.draw(first)
+        widget.draw(first)
+        widget.draw(second)
         await pilot.pause()
         assert painted == [first, second]
         assert widget.palette is palette
@@ -99,9 +99,33 @@ async def test_paper_keeps_its_own_colour_in_every_theme() -> None:
     app = DrawingApp()
     async with app.run_test(size=(60, 20)) as pilot:
         widget = app.query_one(Drawing)
-        widget.show(load(6))
+        widget.draw(load(6))
         for theme in ("textual-dark", "textual-light", "nord"):
             app.theme = theme
             await pilot.pause()
             await pilot.pause()
             assert {RED, TEAL} <= colours([widget.render_line(y) for y in range(20)])
+
+
+async def test_the_scene_gets_the_rows_that_the_text_leaves(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    app = DrawingApp()
+    async with app.run_test(size=(60, 20)) as pilot:
+        widget = app.query_one(Drawing)
+        painted: list[int] = []
+
+        def counted(scene: Scene | None, width: int, height: int, *rest: Any) -> list[Strip]:
+            painted.append(height)
+            return paint(scene, width, height, *rest)
+
+        monkeypatch.setattr("tui.widgets.drawing.paint", counted)
+        scene = load(6)
+        widget.draw(scene, lambda width, height: [[("one", "plain")], [("two", "plain")]])
+        await pilot.pause()
+        assert [row.strip() for row in rendered(widget)[:2]] == ["one", "two"]
+        assert rendered(widget)[2:] == [strip.text for strip in paint(scene, 60, 18)]
+        assert tuple(widget.picture) == (0, 2, 60, 18)
+        widget.draw(scene, lambda width, height: [[("one", "plain")], [("other", "plain")]])
+        widget.draw(scene, lambda width, height: [[("one", "plain")]])
+        assert painted == [18, 19]

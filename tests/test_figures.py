@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,7 +11,8 @@ from rich.cells import cell_len
 from textual.app import App, ComposeResult
 
 from tui.widgets import figures
-from tui.widgets.figures import INK, BigMark, big_text
+from tui.widgets.figures import INK, Ink, big_text, figure_rows
+from tui.widgets.panel import Panel, Row
 
 # Which segments of a seven-segment display light for a digit (the usual coding, as in the
 # data sheets of BCD decoders; from memory). a top, b upper right, c lower right, d bottom,
@@ -142,70 +145,67 @@ def test_what_the_font_lacks_is_plain_text() -> None:
     assert big_text("紙 9", 60, 5) == ("紙 9",)
 
 
-class MarkApp(App[None]):
-    CSS = "BigMark { width: 40; height: 7; }"
-
-    def compose(self) -> ComposeResult:
-        yield BigMark()
+def width_of(row: Row) -> int:
+    return sum(cell_len(text) for text, _ in row)
 
 
-def texts(widget: BigMark) -> list[str]:
-    return [widget.render_line(y).text for y in range(widget.size.height)]
+def test_mark_and_unit_are_filled_cells() -> None:
+    rows = figure_rows("241", "mm", "ink", 40, 7)
+    assert len(rows) == 5
+    assert rows[-1][-1] == (" mm", "muted")  # beside the foot
+    filled = [sum(len(text) for text, tone in row if tone == "ink") for row in rows]
+    # Pixels a row of 2, 4 and 1 together, two cells each.
+    assert filled == [2 * 6, 2 * 5, 2 * 7, 2 * 3, 2 * 7]
+    assert all(text.isspace() for row in rows for text, tone in row if tone == "ink")
+    assert figure_rows("", "", "ink", 40, 7) == ()
+    assert figure_rows("", "in", "ink", 40, 7) == ()
 
 
-async def test_the_widget_shows_mark_and_unit_in_reversed_cells() -> None:
-    app = MarkApp()
-    async with app.run_test(size=(60, 10)) as pilot:
-        await pilot.pause()
-        widget = app.query_one(BigMark)
-        widget.show("241", "mm")
-        assert texts(widget)[5].rstrip().endswith(" mm")  # beside the foot of five rows in seven
-        reversed_cells = [
-            sum(
-                len(part.text)
-                for part in widget.render_line(y)
-                if part.style and part.style.reverse
-            )
-            for y in range(7)
-        ]
-        # Pixels a row of 2, 4 and 1 together, two cells each; the figures stand in the middle.
-        assert reversed_cells == [0, 2 * 6, 2 * 5, 2 * 7, 2 * 3, 2 * 7, 0]
-        widget.show("", "")
-        assert not "".join(texts(widget)).strip()
-        widget.set_ascii(True)
-        widget.show("9", "in", "warn")
-        assert texts(widget)[1].startswith("######")
-        assert not any(part.style and part.style.reverse for part in widget.render_line(1))
+def test_a_large_unit_stands_on_the_same_foot() -> None:
+    rows = figure_rows("9", "in", "ink-good", 80, 10)
+    large = [any(tone == "ink-unit" for _, tone in row) for row in rows]
+    assert large == [False] * 5 + [True] * 5
+
+
+def test_in_ascii_no_cell_is_filled() -> None:
+    rows = figure_rows("9", "in", "ink-warn", 40, 7, ascii=True)
+    assert rows[0] == [("######", "warn")]
+    assert not any(tone.startswith("ink") for row in rows for _, tone in row)
 
 
 @pytest.mark.parametrize("size", [(0, 0), (1, 1), (2, 5), (9, 3), (100, 40)])
-async def test_the_widget_at_any_size(size: tuple[int, int]) -> None:
-    app = MarkApp()
-    async with app.run_test(size=(60, 10)) as pilot:
-        widget = app.query_one(BigMark)
-        widget.styles.width, widget.styles.height = size
-        widget.show("10 1/2", "in", "done")
-        await pilot.pause()
-        await pilot.pause()
-        assert all(cell_len(text) == widget.size.width for text in texts(widget))
-        rows = [widget.render_line(y) for y in range(widget.size.height)]
-        inked = any(
-            part.text.strip() or (part.style and part.style.reverse) for row in rows for part in row
-        )
-        assert inked == (size != (0, 0))
+def test_figures_fit_any_size(size: tuple[int, int]) -> None:
+    rows = figure_rows("10 1/2", "in", "ink-good", *size)
+    assert len(rows) <= size[1]
+    assert all(0 < width_of(row) <= size[0] for row in rows)
+    assert bool(rows) == (size != (0, 0))
 
 
-async def test_tones_follow_the_theme() -> None:
+class MarkApp(App[None]):
+    def compose(self) -> ComposeResult:
+        yield Panel()
+
+
+async def test_filled_cells_are_reversed_and_follow_the_theme() -> None:
+    """They need no glyph then, and survive a lack of colour."""
     app = MarkApp()
     async with app.run_test(size=(60, 10)) as pilot:
         await pilot.pause()
-        widget = app.query_one(BigMark)
-        widget.show("8", "", "warn")
-        await pilot.pause()
-        before = widget.render_line(1)
-        app.theme = "textual-light"
-        await pilot.pause()
-        await pilot.pause()
-        after = widget.render_line(1)
-        assert before.text == after.text
-        assert [part.style for part in before] != [part.style for part in after]
+        widget = app.query_one(Panel)
+        for tone in get_args(Ink):
+            widget.show(lambda width, height, tone=tone: figure_rows("8", "", tone, width, 5))
+            await pilot.pause()
+            app.theme = "textual-dark"
+            await pilot.pause()
+            await pilot.pause()
+            before = widget.render_line(1)
+            assert any(
+                part.style is not None and part.style.reverse and part.text.isspace()
+                for part in before
+            )
+            app.theme = "textual-light"
+            await pilot.pause()
+            await pilot.pause()
+            after = widget.render_line(1)
+            assert before.text == after.text
+            assert [part.style for part in before] != [part.style for part in after]

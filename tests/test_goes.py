@@ -13,7 +13,7 @@ from model.wording import English
 from model.wording_pieces import key_runs
 from tests.screens import begun, table, text_of
 from tests.test_snapshots import to_step
-from tui import parts
+from tui import parts_step
 from tui.pagekeys import PageKeys
 from tui.screens.warnings import WarningsScreen
 
@@ -140,14 +140,14 @@ def test_the_keys_stay_in_sight_and_can_be_clicked(width, pockets):
         to_step(session, StepKind.LOAD)
         moment = moment_of(session, Manner())
     assert moment.optional
-    row = "".join(text for text, _ in parts.goes(moment, "", False, width)[0])
+    row = "".join(text for text, _ in parts_step.goes(moment, "", False, width)[0])
     assert len(row) <= width
     assert "Space" in row and "o: leave it out" in row
     where = row.index("o: leave")
-    assert parts.goes_at(moment, "", False, width, where) == "o"
-    assert parts.goes_at(moment, "", False, width, row.index("Space")) == "space"
-    assert parts.goes_at(moment, "", False, width, 1) == "space"
-    assert parts.goes_at(moment, "Page 1_", False, width, where) == "space"
+    assert parts_step.goes_at(moment, "", False, width, where) == "o"
+    assert parts_step.goes_at(moment, "", False, width, row.index("Space")) == "space"
+    assert parts_step.goes_at(moment, "", False, width, 1) == "space"
+    assert parts_step.goes_at(moment, "Page 1_", False, width, where) == "space"
 
 
 @pytest.mark.parametrize("width", [90, 60, 51, 40])
@@ -158,11 +158,11 @@ def test_both_answers_to_a_warning_stay_in_sight(width):
     session.file_into(5)
     moment = moment_of(session, Manner())
     assert moment.pressing is not None
-    row = "".join(text for text, _ in parts.goes(moment, "", False, width)[0])
+    row = "".join(text for text, _ in parts_step.goes(moment, "", False, width)[0])
     assert " p " in row and " l  leave it for now" in row
     assert len(row) <= width
-    assert parts.goes_at(moment, "", False, width, row.index(" l ") + 1) == "l"
-    assert parts.goes_at(moment, "", False, width, row.index(" p ") + 1) == "p"
+    assert parts_step.goes_at(moment, "", False, width, row.index(" l ") + 1) == "l"
+    assert parts_step.goes_at(moment, "", False, width, row.index(" p ") + 1) == "p"
 
 
 @pytest.mark.parametrize("size", [(80, 24), (60, 20), (120, 40)])
@@ -171,8 +171,9 @@ async def test_a_step_is_left_out_by_a_click(tmp_path, size):
     to_step(session, StepKind.DO)
     async with table(session, size) as (pilot, screen):
         assert screen.moment.optional
-        row = next(r for r in text_of(pilot.app).split("\n") if "o: leave it out" in r)
-        await pilot.click("#goes", offset=(row.index("o: leave it out") + 4, 0))
+        rows = text_of(pilot.app).split("\n")
+        y, row = next((y, r) for y, r in enumerate(rows) if "o: leave it out" in r)
+        await pilot.click(offset=(row.index("o: leave it out") + 4, y))
         await pilot.pause()
         assert screen.moment.over
         assert False in session.state.done.values()

@@ -130,7 +130,7 @@ class Session:
             self.saved = len(self.given)
             assert self.journal.unsaved == 0
         else:
-            assert reason.startswith(f"Not saved in {self.path}: ")
+            assert reason and str(self.path) not in reason
             assert self.journal.unsaved == len(self.given) - self.saved > 0
         # What somebody finds who pulls the plug now.
         found = read_journal(self.path)
@@ -280,9 +280,7 @@ class TestWords:
         disk = FaultyDisk(number=number)
         journal = Journal.create(path, HEADER, disk=disk)
         disk.faults = dict.fromkeys(range(len(disk.calls), 999), "before")
-        wait = "1 entry waits and will be saved as soon as it can be."
-        assert journal.append({}) == f"Not saved in {path}: {words}. {wait}"
-        assert "2 entries wait and" in str(journal.append({}))
+        assert journal.append({}) == journal.append({}) == words
         assert journal.unsaved == 2
         assert words in str(journal.close())
         with pytest.raises(JournalError, match=f"a session cannot be saved in .*: {words}"):

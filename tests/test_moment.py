@@ -148,7 +148,7 @@ def test_copies_that_belong_apart_are_each_told_their_pocket() -> None:
     moment = look(session)
     assert moment.alerts[0].warning.kind in (WarningKind.TOO_MANY, WarningKind.WRONG_POCKET)
     assert "2 " in moment.sentence and "They belong in 5·6" in moment.sentence
-    assert moment.alerts[0].remedy == "moved to 5·6"
+    assert moment.alerts[0].remedy == "they are in 5·6 now"
     assert [pocket.index for pocket in moment.pockets if pocket.target] == [P56]
 
 
@@ -164,7 +164,7 @@ def test_a_warning_that_names_copies_of_several_pockets() -> None:
     session.say(Left(only_warning(session).id))
     session.file_into(P12)  # the two for 3·4 are right in 1·2
     moment = look(session)
-    assert moment.alerts[0].remedy == "moved to 1·2 and 3·4"
+    assert moment.alerts[0].remedy == "they are in 1·2 and 3·4 now"
     assert "They belong 1 in 1·2, 2 in 3·4" in moment.alerts[0].text
     warning = only_warning(session)
     assert session.put_right(warning).taken

@@ -165,7 +165,7 @@ class TestDisk:
         assert session.unsaved == ""
         disk.faults = dict.fromkeys(range(len(disk.calls), len(disk.calls) + 40), "before")
         assert session.next().taken
-        assert session.unsaved.startswith(f"Not saved in {session.path}: the disk is full")
+        assert (session.unsaved, session.waiting) == ("the disk is full", 1)
         assert session.next().taken
         disk.faults = {}
         assert session.next().taken

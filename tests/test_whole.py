@@ -11,23 +11,23 @@ from model.plan import StepKind
 from model.settings import Settings
 from tests.screens import begun, table, text_of
 from tests.test_snapshots import to_step
-from tui import parts
+from tui import parts_step
 from tui.screens.table import TableScreen
 from tui.widgets.drawing import Drawing
-from tui.widgets.figures import BigMark
-from tui.widgets.panel import Panel
 
 KITS = ["postcard", "harbour", "cards"]
 SIZES = [(80, 24), (60, 20), (120, 40)]
 
 
 def shown(screen: TableScreen, id: str) -> str:
-    """What is seen of a panel, as one line: only its rows that nothing covers."""
-    panel = screen.query_one(f"#{id}", Panel)
-    region = panel.content_region
+    """What is seen of one of the texts of a step, as one line: only what nothing covers."""
+    room = screen.room
+    region = screen.query_one(Drawing).region
+    names = ("head", "mark", "sentence", "goes", "more")
+    first = region.y + sum(getattr(room, name) for name in names[: names.index(id)])
     screen_rows = screen._compositor.render_strips(screen.size)
     rows = []
-    for y in range(region.y, min(region.bottom, screen.size.height)):
+    for y in range(first, min(first + getattr(room, id), region.bottom, screen.size.height)):
         row = screen_rows[y].crop(region.x, region.right)
         rows.append(row.text.strip())
     return " ".join(" ".join(rows).split())
@@ -59,14 +59,14 @@ async def test_where_it_goes_is_whole_while_loads_are_cut_first(tmp_path, kit):
     widths = []
     for size in SIZES:
         async with table(begun(kit, tmp_path / f"{size[0]}"), size) as (_, screen):
-            widths.append(screen.query_one("#goes", Panel).size.width)
+            widths.append(screen.query_one(Drawing).size.width)
     session = begun(kit, tmp_path / "run")
     session.pace_by(True)
     manner = Settings().manner(session.plan.kit.unit)
     longest = 0
     while not (moment := moment_of(session, manner)).over:
         for width in widths:
-            row = "".join(text for text, _ in parts.goes(moment, "", False, width)[0])
+            row = "".join(text for text, _ in parts_step.goes(moment, "", False, width)[0])
             longest = max(longest, cell_len(row))
             assert cell_len(row) <= width
             assert f"Space: {moment.press}" in row
@@ -79,20 +79,51 @@ async def test_a_word_makes_room_for_the_drawing_and_a_number_does_not(tmp_path)
     session = begun("harbour", tmp_path)
     to_step(session, StepKind.LOAD)
     async with table(session, (60, 20)) as (pilot, screen):
-        mark, drawing = screen.query_one(BigMark), screen.query_one(Drawing)
-        assert not mark.display and drawing.size.height >= 8
+        drawing = screen.query_one(Drawing)
+        assert not screen.room.mark and drawing.picture.height >= 8
         assert "sheet A" in text_of(pilot.app)
         await pilot.resize_terminal(120, 40)
         await pilot.pause()
-        assert mark.display and mark.size.height == 10
+        assert screen.room.mark == 12  # a blank row above and beneath
         await pilot.resize_terminal(80, 24)
         await pilot.pause()
-        assert not mark.display and drawing.size.height >= 14
+        assert not screen.room.mark and drawing.picture.height >= 14
         await pilot.press("space")
         await pilot.pause()
         assert screen.moment.headline.startswith("Cut")
-        assert mark.display and mark.size.height == 5
+        assert screen.room.mark == 5
         assert "████" in text_of(pilot.app)
+
+
+@pytest.mark.parametrize("kit", KITS)
+async def test_pictures_of_loads_are_high_enough_on_a_small_terminal(tmp_path, kit):
+    session = begun(kit, tmp_path)
+    loads = 0
+    async with table(session, (60, 20)) as (_, screen):
+        while not screen.moment.over:
+            step = screen.moment.due.step
+            if step is not None and step.load:
+                loads += 1
+                assert screen.room.mark or screen.room.picture >= 6
+            assert session.next().taken
+            screen.look_again()
+    assert loads
+
+
+@pytest.mark.parametrize("kit", KITS)
+async def test_cautions_are_whole_on_a_small_terminal(tmp_path, kit):
+    session = begun(kit, tmp_path)
+    cautioned = 0
+    async with table(session, (60, 20)) as (pilot, screen):
+        while not screen.moment.over:
+            if screen.moment.cautions:
+                cautioned += 1
+                await pilot.pause()
+                said = shown(screen, "more")
+                assert all(caution in said for caution in screen.moment.cautions), said
+            assert session.next().taken
+            screen.look_again()
+    assert cautioned
 
 
 async def test_words_take_the_room_where_nothing_is_drawn(tmp_path):
@@ -113,8 +144,8 @@ async def test_a_key_that_moves_everything_is_painted_once(tmp_path, monkeypatch
         monkeypatch.setattr(
             Screen, "_compositor_refresh", lambda self: (frames.append(1), paint(self))[1]
         )
-        before = screen.query_one("#sentence").region
+        before = screen.query_one(Drawing).picture
         await pilot.press("space")
         await pilot.pause(0.1)
-        assert screen.query_one("#sentence").region != before
+        assert screen.query_one(Drawing).picture != before
         assert len(frames) == 1

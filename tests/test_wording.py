@@ -79,7 +79,7 @@ def test_how_many_went_wrong_is_told() -> None:
         "WRONG POCKET: 2 of white mat (3 × 3) went into 5·6. "
         "They belong in 3·4: they are used on page 3 or 4."
     )
-    assert words.remedy(warning, (P34, P34)) == "moved to 3·4"
+    assert words.remedy(warning, (P34, P34)) == "they are in 3·4 now"
 
 
 def test_how_many_are_too_many_is_told_and_where_they_belong() -> None:

@@ -1,15 +1,14 @@
-"""The texts of the table as rows: pure functions of a moment and a size in cells."""
+"""What stands around the step at the Table, as rows: functions of a moment and a size in cells."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TypeAlias
 
 from rich.cells import cell_len, set_cell_size
 
 from model.moment import Moment, PocketLine
 from tui.commands import Command
-from tui.widgets.panel import Row, Tone, fit, wrapped
+from tui.widgets.panel import Row, Tone, fit, fit_middle, wrapped
 
 
 def bar(title: str, moment: Moment, width: int) -> list[Row]:
@@ -24,102 +23,6 @@ def bar(title: str, moment: Moment, width: int) -> list[Row]:
     return [[(left, "plain"), (" " * max(1, gap), "plain"), (f"{name} ", "strong")]]
 
 
-def head(moment: Moment, ascii: bool, width: int) -> list[Row]:
-    """What kind of step it is, and what the large figures are of."""
-    row: Row = [(f" {moment.headline}", "strong")]
-    figure = moment.figure
-    dot = "-" if ascii else "·"
-    if figure is not None:
-        if figure.caption:
-            # A sheet's letter is said here too: where there is little room it is not set large.
-            row.append((f" {dot} {figure.caption}", "muted"))
-            if figure.tone == "plain":
-                row.append((f" {figure.text}", "strong"))
-        if figure.error:
-            row.append((f" {dot} {figure.error}", "warn"))
-    return [row] if width else []
-
-
-def sentence(moment: Moment, width: int, height: int) -> list[Row]:
-    """What to do, or the warning that wants an answer first."""
-    if moment.pressing is not None:
-        rows = wrapped([("!! ", "error"), (moment.sentence, "error")], width - 2)
-    else:
-        rows = wrapped([(moment.sentence, "strong")], width - 2)
-    return _kept([[(" ", "plain"), *row] for row in rows], height, width)
-
-
-def goes(moment: Moment, typed: str, ascii: bool, width: int) -> list[Row]:
-    """Where the piece goes, and the one key; or how to answer a warning."""
-    if not width:
-        return []
-    if typed:
-        return [[(f" {fit(typed, width - 1)}", "key")]]
-    return [[(text, tone) for text, tone, _ in _goes_keys(moment, ascii, width)]]
-
-
-def goes_at(moment: Moment, typed: str, ascii: bool, width: int, column: int) -> str:
-    """The key that stands at a column of that row: ``p``, ``l``, ``o`` or ``space``."""
-    if typed:
-        return "space"
-    at = 0
-    for text, _, key in _goes_keys(moment, ascii, width):
-        at += cell_len(text)
-        if column < min(at, width):
-            return key
-    return "space"
-
-
-_Keyed: TypeAlias = list[tuple[str, Tone, str]]
-"""Runs of text with the key that each of them stands for."""
-
-
-def _goes_keys(moment: Moment, ascii: bool, width: int) -> _Keyed:
-    """Where it goes, as fully as there is room beside the keys, which are always seen."""
-    pressing = moment.pressing
-    if pressing is not None:
-        tail: _Keyed = [(" l ", "chosen", "l"), (" leave it for now", "strong", "l")]
-        room = width - sum(cell_len(text) for text, *_ in tail)
-        remedy = fit(pressing.remedy, max(0, room - 7))
-        return [
-            (" ", "plain", "p"), (" p ", "chosen", "p"), (f" {remedy}  ", "strong", "p"), *tail
-        ]  # fmt: skip
-    tail = [("Space", "key", "space"), (f": {moment.press}", "muted", "space")]
-    if moment.optional:
-        tail += [("   ", "plain", "o"), ("o", "key", "o"), (": leave it out", "muted", "o")]
-    if not moment.goes:
-        return [(" ", "plain", "space"), *tail]
-    arrow = "->" if ascii else "→"
-    room = width - sum(cell_len(text) for text, *_ in tail) - len(arrow) - 5
-    if cell_len(moment.goes_briefly) > room:  # what the key says may go before the place does
-        room += cell_len(tail[1][0])
-        del tail[1]
-    said = moment.goes if cell_len(moment.goes) <= room else fit(moment.goes_briefly, room)
-    return [(f" {arrow} {said} ", "target", "space"), ("  ", "plain", "space"), *tail]
-
-
-def more(moment: Moment, width: int, height: int) -> list[Row]:
-    """Cautions, then notes, as far as there is room."""
-    rows: list[Row] = []
-    for caution in moment.cautions:
-        rows += wrapped([("! ", "warn"), (caution, "warn")], width - 2)
-    for text in moment.more:
-        rows += wrapped([(text, "plain")], width - 2)
-    return _kept([[(" ", "plain"), *row] for row in rows], height, width)
-
-
-def _kept(rows: list[Row], height: int, width: int) -> list[Row]:
-    """So many rows; the last says so when there is more."""
-    if len(rows) <= height or not height:
-        return rows[:height]
-    last = rows[height - 1]
-    text = "".join(part for part, _ in last)
-    room = max(0, width - 5)
-    if cell_len(text) > room:
-        text = set_cell_size(text, room)
-    return [*rows[: height - 1], [(f"{text.rstrip()} ...", last[-1][1])]]
-
-
 def pocket_row(pocket: PocketLine, width: int, ascii: bool) -> Row:
     """One pocket in outline: label, keys, held and wanted, and whether something is wrong."""
     sign, tone = _sign(pocket, ascii)
@@ -131,20 +34,22 @@ def pocket_row(pocket: PocketLine, width: int, ascii: bool) -> Row:
     key_at = max(1, min(gap - 1, 9 - cell_len(label)))
     line: Tone = "target" if pocket.target else tone
     return [
-        (f"{sign} {label}{' ' * key_at}", line),
+        (f"{set_cell_size(sign, 2)}{label}{' ' * key_at}", line),
         (keys, line if pocket.target else "key"),
         (f"{' ' * max(1, gap - key_at)}{count}", line),
     ]
 
 
 def _sign(pocket: PocketLine, ascii: bool) -> tuple[str, Tone]:
+    """What stands before a pocket: that it is meant, and that something in it is wrong."""
+    here = (">" if ascii else "▸") if pocket.target else ""
     if pocket.wrong:
-        return "!", "error"
+        return f"{here}!", "error"
     if pocket.target:
-        return (">" if ascii else "▸"), "target"
+        return here, "target"
     if pocket.full:
         return ("+" if ascii else "✓"), "good"
-    return " ", "plain"
+    return "", "plain"
 
 
 def side(moment: Moment, width: int, height: int, chosen: str, ascii: bool) -> list[Row]:
@@ -152,14 +57,15 @@ def side(moment: Moment, width: int, height: int, chosen: str, ascii: bool) -> l
 
     What must shrink shrinks from the end: the time goes first, then the pile.
     """
+    width = max(0, width - 2)
     tally_rows = tally(moment, width)
     heights = _side_heights(moment, height, len(tally_rows))
     rows = [
-        *_filled(pockets(moment, width, heights[0], ascii), heights[0]),
-        *_filled(pile(moment, width, heights[1], chosen, ascii), heights[1]),
+        *filled(pockets(moment, width, heights[0], ascii), heights[0]),
+        *filled(pile(moment, width, heights[1], chosen, ascii), heights[1]),
         *tally_rows[: heights[2]],
     ]
-    return _filled(rows, height)
+    return [[(" ", "plain"), *row] for row in filled(rows, height)]
 
 
 def _side_heights(moment: Moment, height: int, tally_height: int) -> tuple[int, int, int]:
@@ -170,7 +76,8 @@ def _side_heights(moment: Moment, height: int, tally_height: int) -> tuple[int, 
     return high, max(0, height - high - low), low
 
 
-def _filled(rows: list[Row], height: int) -> list[Row]:
+def filled(rows: list[Row], height: int) -> list[Row]:
+    """So many rows, blank ones after those there are."""
     blank: list[Row] = [[] for _ in range(height - len(rows))]
     return rows[:height] + blank
 
@@ -234,13 +141,14 @@ def pile_at(moment: Moment, height: int, row: int) -> str | None:
 
 
 def tally(moment: Moment, width: int) -> list[Row]:
-    """Scraps, what waits, and the time."""
+    """Warnings that were left, scraps, what waits, and the time."""
     have, want = moment.scraps
     scraps: Tone = "error" if have > want else "plain"
-    rows: list[Row] = [[("Scraps ", "strong"), (f"{have}/{want}", scraps)]]
+    rows: list[Row] = []
     left = sum(alert.left for alert in moment.alerts)
     if left:
         rows.append([(f"! {left} warning{'s' * (left > 1)} left open", "warn")])
+    rows.append([("Scraps ", "strong"), (f"{have}/{want}", scraps)])
     if moment.waits:
         rows.append([(fit(f"Waits: {', '.join(moment.waits)}", width), "muted")])
     spent = int(moment.progress.spent.total_seconds() // 60)
@@ -250,18 +158,38 @@ def tally(moment: Moment, width: int) -> list[Row]:
 
 
 def brief(moment: Moment, width: int, height: int, ascii: bool) -> list[Row]:
-    """Pockets, pile and scraps in a line or two, for narrow screens."""
-    row: Row = []
-    for pocket in moment.pockets:
-        sign, tone = _sign(pocket, ascii)
-        row.append((f"{sign.strip()}{pocket.label}:{pocket.held}/{pocket.wanted}", tone))
-        row.append(("  ", "plain"))
+    """Warnings that were left, pockets, pile and scraps in a line or two, for narrow screens.
+
+    Where not all pockets fit, those before the one that matters give way.
+    """
     have, want = moment.scraps
-    row.append((f"pile:{len(moment.pile)} scraps:{have}/{want}", "muted"))
     left = sum(alert.left for alert in moment.alerts)
-    if left:
-        row.append((f"  ! {left} open", "warn"))
-    return [[(" ", "plain"), *each] for each in wrapped(row, width - 1)[:height]]
+    first: Row = [(f"! {left} open", "warn"), ("  ", "plain")] if left else []
+    last: Row = [(f"pile:{len(moment.pile)} scraps:{have}/{want}", "muted")]
+    target = next((n for n, pocket in enumerate(moment.pockets) if pocket.target), 0)
+    rows: list[Row] = []
+    for start in range(target + 1):
+        row = [*first]
+        for pocket in moment.pockets[start:]:
+            sign, tone = _sign(pocket, ascii)
+            row += [(f"{sign}{pocket.label}:{pocket.held}/{pocket.wanted}", tone), ("  ", "plain")]
+        rows = wrapped([*row, *last], width - 1)
+        if len(rows) <= height:
+            break
+    return [[(" ", "plain"), *each] for each in rows[:height]]
+
+
+def not_saved(said: str, path: str, width: int) -> Row:
+    """Why nothing is saved, then where it should be, as far as there is room."""
+    room = width - cell_len(said) - 3
+    row: Row = [(f" {said}", "error")]
+    if path and room >= _LEAST_PATH:
+        row.append((f"  {fit_middle(path, room)}", "muted"))
+    return row
+
+
+_LEAST_PATH = 16
+"""Columns in which something of a path can still be told."""
 
 
 def footer(commands: Sequence[Command], ascii: bool, width: int) -> list[Row]:

@@ -11,7 +11,7 @@ from model.find import Finder
 from model.recount import Count, Recount
 from model.session import Session
 from tui.commands import Command, bindings
-from tui.screens.listing import Line, ListScreen
+from tui.screens.listing import Line, ListRow, ListScreen
 from tui.screens.settling import Settling
 
 COMMANDS = (
@@ -62,7 +62,7 @@ class CountScreen(ListScreen[bool]):
     def fill(self) -> None:
         """List what should be in it."""
         words = self.words_of(self._session)
-        rows: list[tuple[str, list[Line]]] = []
+        rows: list[ListRow] = []
         for number, (line, seen) in enumerate(zip(self._lines, self._seen, strict=True)):
             want = len(line.copies)
             box = "[x]" if seen == want else "[ ]" if not seen else "[-]"
@@ -71,12 +71,14 @@ class CountScreen(ListScreen[bool]):
             parts: list[Line] = [(tone, f"{box}{count} "), ("", words.count_line(line))]
             if line.stray:
                 parts.append(("$text-error", "  does not belong here"))
-            rows.append((str(number), parts))
+            rows.append(ListRow(str(number), parts))
         items = self._session.plan.items
         for id in self._others:
-            rows.append((f"x:{id}", [("$text-warning bold", "[+] "), ("", words.named(items[id]))]))
+            rows.append(
+                ListRow(f"x:{id}", [("$text-warning bold", "[+] "), ("", words.named(items[id]))])
+            )
         if not rows:
-            rows.append(("none", [("$text-muted", "By the journal this pocket is empty.")]))
+            rows.append(ListRow("none", [("$text-muted", "By the journal this pocket is empty.")]))
         label = words.pocket(self._pocket)
         hint = "Space: it is there. f: something else is in it. Enter: that is all."
         self.show(f"Count pocket {label}", rows, hint)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import ClassVar
 
 from textual import on
@@ -11,18 +12,15 @@ from textual.app import ComposeResult
 from model.moment import Moment, moment_of
 from model.session import Session, Told
 from model.wording import English
-from tui import parts
+from tui import parts, parts_step
 from tui.commands import Command, bindings
 from tui.greeting import greeting_row
 from tui.pagekeys import PageKeys
+from tui.room import Room, share, side_width
 from tui.screens.base import AppScreen
 from tui.table_commands import COMMANDS, DIGITS, SHOWN, on_the_table
 from tui.widgets.drawing import Drawing
-from tui.widgets.figures import BigMark, Tone
 from tui.widgets.panel import Panel, Row
-
-_ROOMY = 34
-"""Rows from which on there is room for everything."""
 
 
 class TableScreen(AppScreen[None]):
@@ -30,13 +28,6 @@ class TableScreen(AppScreen[None]):
 
     BINDINGS = bindings((*COMMANDS, *DIGITS))
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = SHOWN
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (74, "-wide"), (110, "-broad")]  # noqa: RUF012
-    VERTICAL_BREAKPOINTS = [  # noqa: RUF012
-        (0, "-low"),
-        (21, "-mid"),
-        (_ROOMY, "-high"),
-        (46, "-huge"),
-    ]
 
     def __init__(self, session: Session) -> None:
         """Show a session.
@@ -51,7 +42,8 @@ class TableScreen(AppScreen[None]):
         self.said: Row = []
         self._welcome: tuple[int, tuple[str, ...], str] = (0, (), "")
         self._panels: dict[str, Panel] = {}
-        self._arranged: tuple[bool, str | int | None, bool] = (True, None, False)
+        self.room = Room()
+        self._arranged: tuple[int, ...] = ()
         self.moment: Moment = self._look()
 
     # What stands where
@@ -59,23 +51,18 @@ class TableScreen(AppScreen[None]):
     def compose(self) -> ComposeResult:
         """One widget for each region."""
         # No containers: every layer beneath a changed row would be rendered again for it.
-        yield Panel(id="bar")
-        yield Panel(id="keys")
-        yield Panel(id="said")
-        yield Panel(id="brief")
         yield Panel(id="side")
-        yield Panel(id="head")
-        yield BigMark(id="mark", ascii=self.ascii)
-        yield Panel(id="sentence")
-        yield Panel(id="goes")
-        yield Panel(id="more")
-        yield Drawing(id="drawing", ascii=self.ascii)
+        yield Panel(id="edge")  # apart, so that it is not sent again with each row of the side
+        yield Panel(id="bar")
+        yield Drawing(id="step", ascii=self.ascii, margin=1)
+        yield Panel(id="brief")
+        yield Panel(id="said")
+        yield Panel(id="keys")
 
     def on_mount(self) -> None:
         """Paint the first moment; look on when another program has the session."""
         self._panels = {panel.id or "": panel for panel in self.query(Panel)}
-        self._mark = self.query_one(BigMark)
-        self._drawing = self.query_one(Drawing)
+        self._step = self.query_one(Drawing)
         if self.session.watching:
             self.set_interval(1.0, self._poll)
         self.paint()
@@ -89,49 +76,55 @@ class TableScreen(AppScreen[None]):
     def paint(self) -> None:
         """Show the moment; each region repaints only the rows that differ."""
         moment, ascii, panels = self.moment, self.ascii, self._panels
-        self.set_class(moment.pressing is not None, "-alert")
-        self._mark.set_ascii(ascii)
-        self._drawing.set_ascii(ascii)
         title = self.session.plan.kit.title
-        figure = moment.figure
-        self._arrange()
-        if figure is None:
-            self._mark.show("", "", "plain")
-        else:
-            self._mark.show(figure.text, figure.unit, _TONES[figure.tone])
+        typed, status = self.pages.hint(), self._status()
+        width, height = self.size
+        side = side_width(width)
+        need = parts_step.need(moment, width - side, height, side, ascii)
+        self.room = room = share(height, replace(need, said=bool(status)))
+        self._arrange(side)
         panels["bar"].show(lambda w, h: parts.bar(title, moment, w))
-        panels["head"].show(lambda w, h: parts.head(moment, ascii, w))
-        panels["sentence"].show(lambda w, h: parts.sentence(moment, w, h))
-        panels["goes"].show(lambda w, h: parts.goes(moment, self.pages.hint(), ascii, w))
-        panels["more"].show(lambda w, h: parts.more(moment, w, h))
-        self._drawing.show(moment.scene)
+        self._step.set_ascii(ascii)
+        self._step.draw(
+            moment.scene, lambda w, h: parts_step.step(moment, typed, ascii, w, height, room)
+        )
         panels["side"].show(lambda w, h: parts.side(moment, w, h, self.chosen, ascii))
         panels["brief"].show(lambda w, h: parts.brief(moment, w, h, ascii))
-        panels["said"].show(lambda w, h: [self._status(w)])
-        panels["keys"].show(lambda w, h: parts.footer(self.footer(), ascii, w))
+        panels["said"].show(lambda w, h: [status])
+        keys = [status] if status and not room.said else parts.footer(self.footer(), ascii, width)
+        panels["keys"].show(lambda w, h: keys)
 
-    def _arrange(self) -> None:
-        """Give the room to what has use for it.
+    def _arrange(self, side: int) -> None:
+        """Give each region its rows, and the side its columns.
 
         Set here and not by classes: where a class changes, all styles are looked up again,
         which takes longer than all else that a key does.
         """
-        figure, scene = self.moment.figure, self.moment.scene
-        little = self.size.height < _ROOMY
-        # What is no number and no place is said by headline and sentence as well, and the
-        # drawing has more use for the room.
-        word = figure is not None and figure.tone == "plain" and scene is not None and little
-        alone = scene is None and (little or figure is None)
-        wanted = (figure is not None and not word, "1fr" if alone else 3 if word else None, alone)
-        if wanted != self._arranged:
-            self._arranged = wanted
-            self._mark.display = wanted[0]
-            self._panels["more"].styles.height = wanted[1]
-            self._drawing.styles.height = 0 if alone else None
+        room = self.room
+        wanted = (side, room.bar, room.brief, room.said, room.keys)
+        if wanted == self._arranged:
+            return
+        self._arranged = wanted
+        for id, rows in (
+            ("bar", room.bar), ("brief", room.brief), ("said", room.said), ("keys", room.keys)
+        ):  # fmt: skip
+            self._panels[id].styles.height = rows
+        panel = self._panels["side"]
+        panel.display = side > 0
+        panel.styles.width = max(0, side - 1)
+        panel.styles.margin = (room.bar, 0, room.said + room.keys, 0)
+        edge = self._panels["edge"]
+        edge.display = side > 0
+        edge.styles.margin = (room.bar, max(0, side - 1), room.said + room.keys, 0)
+        edge.show(lambda w, h: [[("│", "edge")]] * h)
+        # What is docked at one edge lies upon the other: room for both is left above them.
+        self._panels["said"].styles.offset = (0, -room.keys)
+        self._step.styles.margin = (0, 0, 0 if room.brief else room.said, 0)
+        self._panels["brief"].styles.margin = (0, 0, room.said if room.brief else 0, 0)
 
     def on_resize(self) -> None:
-        """Another height may have room for something else."""
-        self._arrange()
+        """Another size has room for something else."""
+        self.paint()
 
     def greet(self, brief: tuple[str, ...], whole: str) -> None:
         """Say where one stands until something is said; `action_read` has the whole of it."""
@@ -139,13 +132,15 @@ class TableScreen(AppScreen[None]):
         if self._panels:
             self.paint()
 
-    def _status(self, width: int) -> Row:
-        if self.session.unsaved:
-            return [(f" NOT SAVED: {self.session.unsaved}", "error")]
-        if self.session.watching:
-            return [(" You are looking on: another dryfit has this session.", "warn")]
-        said, brief, _ = self._welcome
-        return self.said or greeting_row(brief if said == self.session.said else (), width)
+    def _status(self) -> Row:
+        session, width = self.session, self.size.width
+        if session.watching:
+            return [(f" {self.words.looking_on(session.unsaved)}", "warn")]
+        if session.unsaved:
+            said = self.words.not_saved(session.unsaved, session.waiting)
+            return parts.not_saved(said, str(session.path or ""), width)
+        said_at, brief, _ = self._welcome
+        return self.said or greeting_row(brief if said_at == session.said else (), width)
 
     def footer(self) -> list[Command]:
         """The commands that the footer shows."""
@@ -365,10 +360,13 @@ class TableScreen(AppScreen[None]):
 
     # The mouse, or a finger
 
-    @on(Panel.RowClicked, "#goes")
+    @on(Panel.RowClicked, "#step")
     def _goes_clicked(self, event: Panel.RowClicked) -> None:
+        room = self.room
+        if event.row != room.head + room.mark + room.sentence or not room.goes:
+            return
         width, typed = event.panel.size.width, self.pages.hint()
-        key = parts.goes_at(self.moment, typed, self.ascii, width, event.column)
+        key = parts_step.goes_at(self.moment, typed, self.ascii, width, event.column)
         actions = {
             "p": self.action_put_right,
             "l": self.action_leave_warning,
@@ -385,12 +383,3 @@ class TableScreen(AppScreen[None]):
             return
         self.chosen = parts.pile_at(self.moment, height, event.row) or self.chosen
         self.look_again()
-
-
-_TONES: dict[str, Tone] = {
-    "cut": "plain",
-    "file": "done",
-    "scrap": "warn",
-    "warn": "warn",
-    "plain": "plain",
-}

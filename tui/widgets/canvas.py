@@ -11,6 +11,9 @@ from textual.strip import Strip
 
 from tui.widgets.lines import clean
 
+_TILES = 4
+"""Rows above in which the same row is looked for."""
+
 
 class Canvas:
     """Cells with a character and a style each.
@@ -20,7 +23,7 @@ class Canvas:
     the right ends at the mirrored column instead.
     """
 
-    __slots__ = ("_chars", "_mirror", "_styles", "height", "width")
+    __slots__ = ("_base", "_chars", "_mirror", "_styles", "height", "width")
 
     def __init__(self, width: int, height: int, base: Style, mirror: bool = False) -> None:
         """An empty grid.
@@ -32,6 +35,7 @@ class Canvas:
             mirror: Whether columns are counted from the right.
         """
         self.width, self.height = max(0, width), max(0, height)
+        self._base = base
         self._mirror = mirror
         self._chars = [[" "] * self.width for _ in range(self.height)]
         self._styles = [[base] * self.width for _ in range(self.height)]
@@ -127,13 +131,27 @@ class Canvas:
             if style is not None:
                 self._styles[row][column] = style
 
-    def strips(self) -> list[Strip]:
-        """The rows, each exactly as wide as the grid."""
-        made = []
-        for chars, styles in zip(self._chars, self._styles, strict=True):
-            segments: list[Segment] = []
+    def strips(self, margin: int = 0) -> list[Strip]:
+        """The rows, each exactly as wide as the grid, and a margin on either side.
+
+        Args:
+            margin: Columns to leave free on either side.
+        """
+        made: list[Strip] = []
+        width = self.width
+        edge = [Segment(" " * margin, self._base)] if margin else []
+        for y, (chars, styles) in enumerate(zip(self._chars, self._styles, strict=True)):
+            # Paper is tiled, so rows come up again soon; making a strip is what costs most here.
+            like = next(
+                (z for z in range(y - 1, max(-1, y - 1 - _TILES), -1)
+                 if chars == self._chars[z] and styles == self._styles[z]),
+                None,
+            )  # fmt: skip
+            if like is not None:
+                made.append(made[like])
+                continue
+            segments = [*edge]
             start = 0
-            width = self.width
             while start < width:
                 style = styles[start]
                 end = start + 1
@@ -141,7 +159,7 @@ class Canvas:
                     end += 1
                 segments.append(Segment("".join(chars[start:end]), style))
                 start = end
-            made.append(Strip(segments, width))
+            made.append(Strip(segments + edge, width + 2 * margin))
         return made
 
     def _part_wide(self, row: int, left: int, right: int) -> None:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import fields
 from typing import ClassVar
 
+from textual.geometry import Region
 from textual.strip import Strip
 
 from model.scene import Scene
 from tui.widgets.canvas import Canvas
 from tui.widgets.labels import arrange
-from tui.widgets.lines import Lines
+from tui.widgets.panel import Maker, Panel
 from tui.widgets.paper import ASCII, FINE, paint_block, paint_words
 from tui.widgets.trimmer import (
     PLAIN,
@@ -32,6 +33,7 @@ def paint(
     height: int,
     palette: Palette = PLAIN,
     ascii: bool = False,
+    margin: int = 0,
 ) -> list[Strip]:
     """Paint a scene as large as a region allows.
 
@@ -41,13 +43,14 @@ def paint(
         height: Rows of the region.
         palette: The styles of all that is not paper.
         ascii: Whether only ASCII may be used for what is not a name or a size.
+        margin: Columns to leave free on either side of the region.
 
     Returns:
-        ``height`` rows, each exactly ``width`` cells wide.
+        ``height`` rows, each exactly ``width`` cells wide, and the margin.
     """
     canvas = Canvas(width, height, palette.base, scene is not None and scene.mirrored)
     if scene is None or width <= 0 or height <= 0:
-        return canvas.strips()
+        return canvas.strips(margin)
     glyphs = ASCII if ascii else FINE
     fit, blocks, outside = arrange(scene, width, height, glyphs)
     for placed in blocks:
@@ -66,11 +69,15 @@ def paint(
     for label in outside.labels:
         style = palette.name if label.is_name else palette.note
         canvas.put(label.column, label.row, label.text, style)
-    return canvas.strips()
+    return canvas.strips(margin)
 
 
-class Drawing(Lines):
-    """A scene in one widget, painted once per change."""
+class Drawing(Panel):
+    """A scene, beneath rows of text where there are any, painted once per change.
+
+    Both are one widget because they share its rows: where the text needs fewer the scene is
+    larger, and no layout is worked out anew for it, which would take longer than all else.
+    """
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {f"drawing--{name}" for name in _STYLED}
     DEFAULT_CSS = """
@@ -90,6 +97,7 @@ class Drawing(Lines):
         self,
         *,
         ascii: bool = False,
+        margin: int = 0,
         name: str | None = None,
         id: str | None = None,
         classes: str | None = None,
@@ -98,26 +106,45 @@ class Drawing(Lines):
 
         Args:
             ascii: Draw with ASCII only.
+            margin: Columns to leave free on either side of the scene.
             name: Of the widget.
             id: Of the widget.
             classes: Of the widget.
         """
         super().__init__(name=name, id=id, classes=classes)
         self._ascii = ascii
+        self._margin = margin
         self._scene: Scene | None = None
         self._palette: Palette | None = None
+        self._painted: list[Strip] = []
+        self._painted_for: tuple[int, int] | None = None
 
-    def show(self, scene: Scene | None) -> None:
-        """Show a scene, or nothing."""
-        if scene != self._scene:
-            self._scene = scene
-            self.compose_lines()
+    def draw(self, scene: Scene | None, above: Maker | None = None) -> None:
+        """Show a scene, or nothing.
+
+        Args:
+            scene: The scene; it gets the rows that the text leaves.
+            above: Makes the rows of text above it.
+        """
+        if scene is not self._scene and scene != self._scene:
+            self._scene, self._painted_for = scene, None
+            if above is None:
+                self.compose_lines()
+        if above is not None:
+            self.show(above)
 
     def set_ascii(self, ascii: bool) -> None:
         """Change between ASCII and line characters."""
         if ascii != self._ascii:
-            self._ascii = ascii
+            self._ascii, self._painted_for = ascii, None
             self.compose_lines()
+
+    @property
+    def picture(self) -> Region:
+        """Where the scene is, within the widget."""
+        width, height = self.size
+        above = height - len(self._painted)
+        return Region(self._margin, above, max(0, width - 2 * self._margin), len(self._painted))
 
     @property
     def palette(self) -> Palette:
@@ -131,11 +158,23 @@ class Drawing(Lines):
     def styles_changed(self) -> bool:
         """Resolve the palette again."""
         before, self._palette = self._palette, None
+        self._painted_for = None
         changed = super().styles_changed()
         return changed or before != self.palette
 
     def compose_lines(self) -> None:
-        """Paint the scene for the room there is."""
-        if self.is_attached:
-            width, height = self.size
-            self.set_lines(paint(self._scene, width, height, self.palette, self._ascii))
+        """Make the rows, and paint the scene in the room that they leave."""
+        width, height = self.size
+        if self.is_attached and width and height:
+            rows = self._make(width, height)[:height] if self._make is not None else ()
+            strips = [self._strip(row, width) for row in rows]
+            self.set_lines([*strips, *self._paint(width, height - len(rows))])
+
+    def _paint(self, width: int, height: int) -> list[Strip]:
+        """The scene; painted anew where something of it changed."""
+        if self._painted_for != (width, height):
+            self._painted_for = width, height
+            inner = width - 2 * self._margin
+            scene = self._scene if inner > 0 else None
+            self._painted = paint(scene, inner, height, self.palette, self._ascii, self._margin)
+        return self._painted

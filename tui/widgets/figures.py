@@ -10,20 +10,24 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
-from typing import ClassVar, Literal, TypeAlias
+from typing import Literal, TypeAlias
 
 from rich.cells import cell_len, set_cell_size
-from rich.style import Style
-from textual.strip import Strip
 
-from tui.widgets.lines import Lines, Span, clean, strip_of
+from tui.widgets.lines import clean
+from tui.widgets.panel import Row, Tone
 
-Tone = Literal["plain", "done", "warn", "faint"]
+Ink: TypeAlias = Literal["ink", "ink-good", "ink-warn", "ink-unit"]
+"""The tones of a panel in which figures are filled."""
+_WORDS: dict[Ink, Tone] = {
+    "ink": "strong", "ink-good": "good", "ink-warn": "warn", "ink-unit": "muted"
+}  # fmt: skip
+"""The tones of all in a figure that is not filled, such as ``#``, or plain text."""
 Pixel: TypeAlias = tuple[int, int]
 """How wide (cells) and how high (rows) one pixel of the font is drawn."""
 
 INK = "█"
-"""A cell that is filled; the widget paints it as a reversed space."""
+"""A cell that is filled; it is painted as a reversed space."""
 HASH = "#"
 """A cell that is filled, where only ASCII may be used."""
 
@@ -81,7 +85,6 @@ _UNIT_FONT = {  # units are written small: MM would be another unit
 }
 _UNITS = ("in", "cm", "mm")
 
-_KEPT = 64  # marks that are kept once set
 _GAP = 1  # pixels between two characters
 _SPACE = 3  # pixels between two words, or a whole number and its fraction
 
@@ -189,135 +192,44 @@ def _draw(words: Sequence[str], sizes: Sequence[Pixel], fill: str) -> list[str]:
     return rows
 
 
-class BigMark(Lines):
-    """The mark as large as its region allows, with its unit beside it."""
+@lru_cache(maxsize=256)
+def figure_rows(
+    text: str, unit: str, tone: Ink, width: int, height: int, ascii: bool = False
+) -> tuple[Row, ...]:
+    """A mark as large as a region allows, with its unit beside it, as rows of a panel.
 
-    COMPONENT_CLASSES: ClassVar[set[str]] = {
-        "big-mark--plain",
-        "big-mark--done",
-        "big-mark--warn",
-        "big-mark--faint",
-        "big-mark--unit",
-    }
-    DEFAULT_CSS = """
-    BigMark {
-        content-align: left middle;
-        & .big-mark--plain { color: $foreground; text-style: bold; }
-        & .big-mark--done { color: $text-success; text-style: bold; }
-        & .big-mark--warn { color: $text-warning; text-style: bold; }
-        & .big-mark--faint { color: $text-muted; }
-        & .big-mark--unit { color: $text-muted; text-style: bold; }
-    }
+    Args:
+        text: As for `big_text`.
+        unit: Written smaller after it; may be empty.
+        tone: What the colour says; it says nothing that words beside it do not.
+        width: Cells there are.
+        height: Rows there are.
+        ascii: Fill pixels with ``#`` instead of reversed spaces.
+
+    Returns:
+        At most ``height`` rows; one of plain text where no figures fit, none for no text.
     """
-
-    def __init__(
-        self,
-        *,
-        ascii: bool = False,
-        name: str | None = None,
-        id: str | None = None,
-        classes: str | None = None,
-    ) -> None:
-        """Begin empty.
-
-        Args:
-            ascii: Fill the figures with ``#`` instead of reversed spaces.
-            name: Of the widget.
-            id: Of the widget.
-            classes: Of the widget.
-        """
-        super().__init__(name=name, id=id, classes=classes)
-        self._ascii = ascii
-        self._shown: tuple[str, str, Tone] = ("", "", "plain")
-        self._styles_of: dict[str, Style] = {}
-        self._made: dict[tuple[str, str, Tone], list[Strip]] = {}
-
-    def show(self, text: str, unit: str = "", tone: Tone = "plain") -> None:
-        """Show a mark.
-
-        Args:
-            text: As for ``big_text``.
-            unit: Written smaller after it; may be empty.
-            tone: What the colour says; it says nothing that words beside it do not.
-        """
-        if (text, unit, tone) != self._shown:
-            self._shown = (text, unit, tone)
-            self._set_figures()
-
-    def set_ascii(self, ascii: bool) -> None:
-        """Change between ``#`` and reversed spaces."""
-        if ascii != self._ascii:
-            self._ascii = ascii
-            self.compose_lines()
-
-    def styles_changed(self) -> bool:
-        """Look the tones up again."""
-        before, self._styles_of = self._styles_of, {}
-        changed = super().styles_changed()
-        return changed or any(self._style(key) != style for key, style in before.items())
-
-    def _style(self, key: str) -> Style:
-        if key not in self._styles_of:
-            self._styles_of[key] = self.get_component_rich_style(f"big-mark--{key}")
-        return self._styles_of[key]
-
-    def compose_lines(self) -> None:
-        """Set the figures for the room there is."""
-        self._made.clear()
-        self._set_figures()
-
-    def _set_figures(self) -> None:
-        """Set the figures; the same marks and pockets come up again and again in a kit."""
-        width, height = self.size
-        if not (width and height and self.is_attached):
-            return
-        if self._shown not in self._made:
-            if len(self._made) >= _KEPT:
-                self._made.clear()
-            self._made[self._shown] = self._figures(*self._shown, width, height)
-        self.set_lines(self._made[self._shown])
-
-    def _figures(self, text: str, unit: str, tone: Tone, width: int, height: int) -> list[Strip]:
-        """The rows for a room in cells."""
-        beside = cell_len(unit) + 1 if unit and text else 0
-        figures = big_text(text, max(1, width - beside), height, self._ascii)
-        style, unit_style = self._style(tone), self._style("unit")
-        rows = [_painted(row, style) for row in figures]
-        if rows and unit:
-            rows = _with_unit(rows, unit, unit_style, width, self._ascii)
-        rows = [row for row in rows if row]
-        used = max((sum(cell_len(part) for part, _ in row) for row in rows), default=0)
-        across, down = self.styles.content_align
-        left = {"left": 0, "center": (width - used) // 2, "right": width - used}[across]
-        free = height - len(rows)
-        top = {"top": 0, "middle": free // 2, "bottom": free}[down]
-        indent: Span = (" " * max(0, left), self.base)
-        # At larger scales each row of pixels is several rows of cells, all the same.
-        made: dict[tuple[Span, ...], Strip] = {}
-        for row in rows:
-            key = tuple(row)
-            if key not in made:
-                made[key] = strip_of([indent, *row], width, self.base)
-        blank = strip_of([], width, self.base)
-        return [blank] * max(0, top) + [made[tuple(row)] for row in rows]
+    beside = cell_len(unit) + 1 if unit and text else 0
+    figures = big_text(text, max(1, width - beside), height, ascii) if width > 0 else ()
+    rows = [_painted(row, tone) for row in figures]
+    return tuple(_with_unit(rows, unit, width, ascii) if rows and unit else rows)
 
 
-def _painted(row: str, style: Style) -> list[Span]:
+def _painted(row: str, tone: Ink) -> Row:
     """Filled cells as reversed spaces: they need no glyph and survive a lack of colour."""
-    reverse = style + Style(reverse=True)
-    spans: list[Span] = []
+    spans: Row = []
     start = 0
     for at in range(1, len(row) + 1):
         if at == len(row) or (row[at] == INK) != (row[start] == INK):
             run = row[start:at]
-            spans.append((" " * len(run), reverse) if row[start] == INK else (run, style))
+            spans.append((" " * len(run) if row[start] == INK else run, tone))
+            if row[start] != INK:
+                spans[-1] = (run, _WORDS[tone])
             start = at
     return spans
 
 
-def _with_unit(
-    rows: list[list[Span]], unit: str, style: Style, width: int, ascii: bool
-) -> list[list[Span]]:
+def _with_unit(rows: list[Row], unit: str, width: int, ascii: bool) -> list[Row]:
     """The unit on the foot of the figures: large where there is room, else as a word."""
     used = max(sum(cell_len(text) for text, _ in row) for row in rows)
     if len(rows) > 1:
@@ -325,10 +237,10 @@ def _with_unit(
         if len(big) > 1:
             top = len(rows) - len(big)
             return [
-                row if y < top else [*row, ("    ", style), *_painted(big[y - top], style)]
+                row if y < top else [*row, ("    ", "plain"), *_painted(big[y - top], "ink-unit")]
                 for y, row in enumerate(rows)
             ]
     word = clean(unit)
     if word and used + 1 + cell_len(word) <= width:  # half a unit would be another unit
-        rows = [*rows[:-1], [*rows[-1], (f" {word}", style)]]
+        rows = [*rows[:-1], [*rows[-1], (f" {word}", "muted")]]
     return rows

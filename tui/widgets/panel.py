@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 from typing import Literal, TypeAlias
 
 from rich.style import Style
@@ -14,7 +15,20 @@ from textual.strip import Strip
 from tui.widgets.lines import Lines, strip_of, wrap
 
 Tone: TypeAlias = Literal[
-    "plain", "strong", "muted", "good", "warn", "error", "key", "target", "chosen"
+    "plain",
+    "strong",
+    "muted",
+    "good",
+    "warn",
+    "error",
+    "key",
+    "target",
+    "chosen",
+    "edge",
+    "ink",
+    "ink-good",
+    "ink-warn",
+    "ink-unit",
 ]
 """What a run of text is; the styles say how it looks."""
 Row: TypeAlias = list[tuple[str, Tone]]
@@ -31,6 +45,11 @@ _LOOKS: dict[Tone, tuple[str, str]] = {
     "key": ("text-accent", "bold"),
     "target": ("text-primary", "bold reverse"),
     "chosen": ("", "bold reverse"),
+    "edge": ("panel-lighten-2", ""),
+    "ink": ("foreground", "bold reverse"),
+    "ink-good": ("text-success", "bold reverse"),
+    "ink-warn": ("text-warning", "bold reverse"),
+    "ink-unit": ("text-muted", "bold reverse"),
 }
 """Of each tone the theme's variable for its colour, and its manner. Not component classes: each
 panel would have ten styles resolved at each change of the styles, which took longer than all else.
@@ -74,7 +93,7 @@ class Panel(Lines):
         self._rows: Sequence[Row] = ()
         self._made_width = -1
         self._styles_of: dict[str, Style] = {}
-        self._strips: dict[tuple[tuple[str, Tone], ...], Strip] = {}
+        self._strips: dict[tuple[int, tuple[tuple[str, Tone], ...]], Strip] = {}
 
     def show(self, make: Maker) -> None:
         """Show what a function makes, now and whenever the size or the styles change.
@@ -106,6 +125,7 @@ class Panel(Lines):
         """Look the tones up again."""
         before, self._styles_of = self._styles_of, {}
         self._made_width = -1
+        self._strips.clear()
         changed = super().styles_changed()
         return changed or any(self.style_of(tone) != old for tone, old in before.items())  # type: ignore[arg-type]
 
@@ -124,8 +144,6 @@ class Panel(Lines):
         if kept and before == after:
             return
         old = self.lines
-        if not kept or len(self._strips) > _KEPT:
-            self._strips.clear()
         self._rows, self._made_width = after, width
         self.set_lines(
             old[y] if y < kept and before[y] == row else self._strip(row, width)
@@ -134,8 +152,10 @@ class Panel(Lines):
 
     def _strip(self, row: Row, width: int) -> Strip:
         """A row; those of a kit come up again and again."""
-        key = tuple(row)
+        key = (width, tuple(row))
         if key not in self._strips:
+            if len(self._strips) >= _KEPT:
+                self._strips.clear()
             spans = [(text, self.style_of(tone)) for text, tone in row]
             self._strips[key] = strip_of(spans, width, self.base)
         return self._strips[key]
@@ -147,6 +167,12 @@ class Panel(Lines):
 
 def wrapped(spans: Row, width: int) -> list[Row]:
     """Styled text as rows of whole words."""
+    return list(_wrapped(tuple(spans), width))
+
+
+@lru_cache(maxsize=256)
+def _wrapped(spans: tuple[tuple[str, Tone], ...], width: int) -> tuple[Row, ...]:
+    """Kept, because texts are wrapped to see how many rows they need, and again to show them."""
     null = Style.null()
     tones: dict[Style, Tone] = {}
     coded = []
@@ -154,7 +180,7 @@ def wrapped(spans: Row, width: int) -> list[Row]:
         style = Style(meta={"n": number}) if number else null
         tones[style] = tone
         coded.append((text, style))
-    return [[(text, tones[style]) for text, style in line] for line in wrap(coded, width)]
+    return tuple([(text, tones[style]) for text, style in line] for line in wrap(coded, width))
 
 
 def fit(text: str, width: int) -> str:
@@ -166,3 +192,16 @@ def fit(text: str, width: int) -> str:
     if width <= 1:
         return set_cell_size(text, max(0, width))
     return set_cell_size(text, width - 2).rstrip() + ".."
+
+
+def fit_middle(text: str, width: int) -> str:
+    """Text cut to a width in its middle: a path is known by its beginning and its end."""
+    from rich.cells import cell_len, set_cell_size
+
+    if cell_len(text) <= width or width < 8:
+        return fit(text, width)
+    end = (width - 2) * 2 // 3
+    kept = text
+    while cell_len(kept) > end:
+        kept = kept[1:]
+    return f"{set_cell_size(text, width - 2 - cell_len(kept))}..{kept}"
