@@ -17,11 +17,11 @@ from model.finding import KitError
 from model.folders import NoHomeError, kits_folder, sessions_folder
 from model.journal import JournalBusy
 from model.manner import Manner
-from model.moment import waits_of
 from model.reading import Reader, load_kit, read_kit
 from model.session import Session, SessionError
 from model.session_file import is_session
 from model.settings import Settings, save_settings, with_value
+from model.waiting import waits_of
 from model.wording import English
 from model.wording_pieces import sentence
 from tui.lean import lean
