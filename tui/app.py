@@ -120,7 +120,7 @@ class DryfitApp(App[None]):
             return
         if self.settings.by_load:
             session.pace_by(True)
-        self.show_session(session)
+        self.show_session(session, teach=session.plan.kit.pages <= 2 and not self.settings.taught)
 
     def open_session(self, path: Path) -> None:
         """Go on with a session; look on when another program has it."""
@@ -136,12 +136,17 @@ class DryfitApp(App[None]):
         if not self._offer_changed_kit(session):
             self._greet(session)
 
-    def show_session(self, session: Session) -> None:
-        """Put a session on the table."""
+    def show_session(self, session: Session, teach: bool = False) -> None:
+        """Put a session on the table.
+
+        Args:
+            session: The session.
+            teach: Teach the table by doing; see `model.lessons`.
+        """
         from tui.screens.table import TableScreen
 
         self._open.append(session)
-        self.push_screen(TableScreen(session))
+        self.push_screen(TableScreen(session, teach))
 
     def put_away(self, session: Session) -> None:
         """Close a session and go to the shelf."""

@@ -9,6 +9,7 @@ from typing import ClassVar
 from textual import on
 from textual.app import ComposeResult
 
+from model.lessons import Lessons
 from model.moment import Moment, moment_of
 from model.session import Session, Told
 from tui import parts, parts_step
@@ -28,11 +29,12 @@ class TableScreen(FindingTable):
     BINDINGS = bindings((*COMMANDS, *DIGITS))
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = SHOWN
 
-    def __init__(self, session: Session) -> None:
+    def __init__(self, session: Session, teach: bool = False) -> None:
         """Show a session.
 
         Args:
             session: The session; it is closed by whoever opened it.
+            teach: Teach the table by doing.
         """
         super().__init__()
         self.session = session
@@ -41,6 +43,7 @@ class TableScreen(FindingTable):
         self.said: Row = []
         self._welcome: tuple[int, tuple[str, ...], str] = (0, (), "")
         self._panels: dict[str, Panel] = {}
+        self.lessons = Lessons() if teach else None
         self.room = Room()
         self._arranged: tuple[int, ...] = ()
         self.moment: Moment = self._look()
@@ -70,7 +73,7 @@ class TableScreen(FindingTable):
         manner = self.dryfit.manner_of(self.session)
         if self.chosen not in self.session.state.pile:
             self.chosen = ""
-        return moment_of(self.session, manner, self.chosen)
+        return self.with_lesson(moment_of(self.session, manner, self.chosen))
 
     def paint(self) -> None:
         """Show the moment; each region repaints only the rows that differ."""
@@ -184,6 +187,7 @@ class TableScreen(FindingTable):
             return
         if self._blocked():
             return
+        self.learn("did")
         moment = self.moment
         if moment.over:
             self.action_account()
@@ -209,6 +213,8 @@ class TableScreen(FindingTable):
 
     def action_clear(self) -> None:
         """Forget what was typed of a page number."""
+        if not self.pages.typed and self.end_lessons():
+            return
         self.pages.clear()
         self.paint()
 
@@ -218,6 +224,7 @@ class TableScreen(FindingTable):
             self.said = [(" No pocket has that page.", "warn")]
             self.paint()
             return
+        self.learn("pocket")
         pressing = self.moment.pressing
         words = self.words
         if pressing is not None and pressing.warning.items:
@@ -244,6 +251,7 @@ class TableScreen(FindingTable):
         if alert is None:
             self.action_warnings()
             return
+        self.learn("right")
         told = self.session.put_right(alert.warning)
         self.after(told, f"Put right: {alert.remedy}.")
 
@@ -255,6 +263,7 @@ class TableScreen(FindingTable):
 
     def action_undo(self) -> None:
         """Take back what was said last; a cut only if it was not really made."""
+        self.learn("undo")
         step = self.session.undo_unmakes()
         if self.session.watching or step is None:
             self.after(self.session.undo(), "Taken back; r says it again.")

@@ -3,28 +3,15 @@
 from __future__ import annotations
 
 from model.plan import StepKind
-from model.session import Session, Told
+from model.session import Told
 from model.state import Spot
-from model.wording import English
-from tui.screens.base import AppScreen
-from tui.widgets.panel import Row
+from tui.screens.table_lessons import TeachingTable
 
 
-class FindingTable(AppScreen[None]):
+class FindingTable(TeachingTable):
     """Finding pieces, and putting sheets off; the table is one of these."""
 
-    session: Session
     chosen: str
-    said: Row
-
-    @property
-    def words(self) -> English:
-        """The sentences for this crafter."""
-        return self.words_of(self.session)
-
-    def look_again(self) -> None:
-        """Work the moment out anew, and show it."""
-        raise NotImplementedError
 
     def after(self, told: Told, said: str) -> None:
         """Show what came of saying something."""
@@ -34,6 +21,7 @@ class FindingTable(AppScreen[None]):
 
     def action_find(self) -> None:
         """What is this piece, and where does it go?"""
+        self.learn("find")
         self._find("")
 
     def action_not_it(self) -> None:
