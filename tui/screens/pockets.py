@@ -10,7 +10,8 @@ from model.alerts import alerts_of
 from model.inventory import Holding, Inventory, Row
 from model.session import Session
 from model.wording import English
-from tui.commands import EVERYWHERE, Command, bindings
+from tui import table_commands
+from tui.commands import EVERYWHERE, Command, bindings, key_of
 from tui.pagekeys import PageKeys
 from tui.screens.listing import Line, ListRow, ListScreen
 
@@ -21,7 +22,7 @@ COMMANDS = (
         ("m",),
         "move",
         "move a piece",
-        "The piece of this row is really in another pocket: m, then that pocket's key.",
+        "The piece of this row is really in another pocket: press that pocket's key next.",
     ),
     Command("next_pocket", ("right", "tab"), "jump(1)", "next pocket", "To the next pocket."),
     Command("last_pocket", ("left",), "jump(-1)", "", "To the pocket before."),
@@ -39,7 +40,8 @@ _DIGITS = tuple(
 class PocketsScreen(ListScreen[None]):
     """What each pocket holds and waits for."""
 
-    BINDINGS = bindings((*COMMANDS, *_DIGITS))
+    BINDINGS = bindings("pockets", (*COMMANDS, *_DIGITS))
+    PLACE = "pockets"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
     HELP_TEXT = (
         "Each pocket with its pieces: filed, on the pile, still to come. A page number goes to "
@@ -76,7 +78,7 @@ class PocketsScreen(ListScreen[None]):
             said = [("bold", head), ("$text-accent", f"  [{keys}]")]
             rows.append(ListRow(f"p:{pocket.index}", said, 0))
             rows += self._pieces(holding, words)
-        hint = "m moves the piece of a row; a page number goes to its pocket."
+        hint = f"{self.key('move')} moves the piece of a row; a page number goes to its pocket."
         if self._moving:
             piece = words.named(self._session.plan.items[self._moving])
             hint = f"{piece}: press the key of the pocket that it is really in, or Esc."
@@ -126,6 +128,13 @@ class PocketsScreen(ListScreen[None]):
         """To the pocket of a page; or the pocket that the moved piece is in."""
         self._to(self._pages.press(digit))
 
+    def row_touched(self) -> bool:
+        """With a piece to move, the pocket that is touched is the one it is really in."""
+        if self._moving:
+            here = self._listing.highlighted or 0
+            self._move_to(sum(start <= here for start in self._starts) - 1)
+        return True
+
     def on_option_list_option_selected(self) -> None:
         """Enter ends a page number that others begin with."""
         if self._pages.typed:
@@ -172,9 +181,11 @@ class PocketsScreen(ListScreen[None]):
             self.hint("A cut is taken back at the table only.")
             return
         told = self._session.undo()
+        keymap = self.dryfit.keymap
+        redo = key_of(keymap, "table", table_commands.COMMANDS, "redo", self.ascii)
         self.fill()
         self.hint(
-            "Taken back; r at the table says it again."
+            f"Taken back; {redo} at the table says it again."
             if told.taken
             else self._words.objection(told.objection)
         )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import ClassVar
 
@@ -13,12 +13,13 @@ from model.moment import Moment, moment_of
 from model.session import Session, Told
 from model.wording import English
 from tui import parts, parts_step
-from tui.commands import Command, bindings
+from tui.commands import Command, bindings, in_force
 from tui.greeting import greeting_row
 from tui.pagekeys import PageKeys
 from tui.room import Room, share, side_width
 from tui.screens.base import AppScreen
-from tui.table_commands import COMMANDS, DIGITS, SHOWN, on_the_table
+from tui.table_commands import COMMANDS, DIGITS, SHOWN, USUAL_KEYS, on_the_table
+from tui.tabletouch import touched
 from tui.widgets.drawing import Drawing
 from tui.widgets.panel import Panel, Row
 
@@ -26,7 +27,8 @@ from tui.widgets.panel import Panel, Row
 class TableScreen(AppScreen[None]):
     """The work screen of one session."""
 
-    BINDINGS = bindings((*COMMANDS, *DIGITS))
+    BINDINGS = bindings("table", (*COMMANDS, *DIGITS))
+    PLACE = "table"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = SHOWN
 
     def __init__(self, session: Session) -> None:
@@ -76,7 +78,7 @@ class TableScreen(AppScreen[None]):
     def paint(self) -> None:
         """Show the moment; each region repaints only the rows that differ."""
         moment, ascii, panels = self.moment, self.ascii, self._panels
-        title = self.session.plan.kit.title
+        title, names = self.session.plan.kit.title, self.key_names()
         typed, status = self.pages.hint(), self._status()
         width, height = self.size
         side = side_width(width)
@@ -86,12 +88,16 @@ class TableScreen(AppScreen[None]):
         panels["bar"].show(lambda w, h: parts.bar(title, moment, w))
         self._step.set_ascii(ascii)
         self._step.draw(
-            moment.scene, lambda w, h: parts_step.step(moment, typed, ascii, w, height, room)
+            moment.scene, lambda w, h: parts_step.step(moment, typed, ascii, w, height, room, names)
         )
         panels["side"].show(lambda w, h: parts.side(moment, w, h, self.chosen, ascii))
         panels["brief"].show(lambda w, h: parts.brief(moment, w, h, ascii))
         panels["said"].show(lambda w, h: [status])
-        keys = [status] if status and not room.said else parts.footer(self.footer(), ascii, width)
+        keys = (
+            [status]
+            if status and not room.said
+            else parts.footer(self.shown_footer(), ascii, width)
+        )
         panels["keys"].show(lambda w, h: keys)
 
     def _arrange(self, side: int) -> None:
@@ -132,6 +138,11 @@ class TableScreen(AppScreen[None]):
         if self._panels:
             self.paint()
 
+    @property
+    def greeted(self) -> bool:
+        """Whether it is told where one stands, and nothing else."""
+        return self._welcome[0] == self.session.said and not self.said and bool(self._welcome[1])
+
     def _status(self) -> Row:
         session, width = self.session, self.size.width
         if session.watching:
@@ -140,7 +151,16 @@ class TableScreen(AppScreen[None]):
             said = self.words.not_saved(session.unsaved, session.waiting)
             return parts.not_saved(said, str(session.path or ""), width)
         said_at, brief, _ = self._welcome
-        return self.said or greeting_row(brief if said_at == session.said else (), width)
+        parts_said = brief if said_at == session.said else ()
+        return self.said or greeting_row(parts_said, width, self.key_names()["read"])
+
+    def key_names(self) -> Mapping[str, str]:
+        """The key that each command has now, as people say it."""
+        keymap = self.dryfit.keymap
+        if not keymap.own:
+            return USUAL_KEYS
+        shown = in_force(keymap, self.PLACE, COMMANDS)
+        return {command.id: command.shown_key(self.ascii) for command in shown}
 
     def footer(self) -> list[Command]:
         """The commands that the footer shows."""
@@ -179,7 +199,10 @@ class TableScreen(AppScreen[None]):
         """Whether a warning wants an answer before the one key goes on."""
         if self.moment.pressing is None:
             return False
-        self.said = [(" Answer the warning first: p puts it right, l leaves it.", "warn")]
+        names = self.key_names()
+        right, leave = names["right"], names["leave"]
+        said = f" Answer the warning first: {right} puts it right, {leave} leaves it."
+        self.said = [(said, "warn")]
         self.paint()
         return True
 
@@ -262,8 +285,9 @@ class TableScreen(AppScreen[None]):
     def action_undo(self) -> None:
         """Take back what was said last; a cut only if it was not really made."""
         step = self.session.undo_unmakes()
+        again = f"{self.key_names()['redo']} says it again."
         if self.session.watching or step is None:
-            self._after(self.session.undo(), "Taken back; r says it again.")
+            self._after(self.session.undo(), f"Taken back; {again}")
             return
         from tui.screens.dialog import Choice, Dialog
 
@@ -274,7 +298,7 @@ class TableScreen(AppScreen[None]):
                 self._after(self.session.undo(), "Taken back: that is still to be done.")
             elif choice == "word":
                 told = self.session.undo_word()
-                self._after(told, "Taken back; the paper stays as it is. r says it again.")
+                self._after(told, f"Taken back; the paper stays as it is. {again}")
             elif choice == "made":
                 self.said = [(" The paper is as it is, so nothing is taken back.", "plain")]
                 self.paint()
@@ -360,26 +384,6 @@ class TableScreen(AppScreen[None]):
 
     # The mouse, or a finger
 
-    @on(Panel.RowClicked, "#step")
-    def _goes_clicked(self, event: Panel.RowClicked) -> None:
-        room = self.room
-        if event.row != room.head + room.mark + room.sentence or not room.goes:
-            return
-        width, typed = event.panel.size.width, self.pages.hint()
-        key = parts_step.goes_at(self.moment, typed, self.ascii, width, event.column)
-        actions = {
-            "p": self.action_put_right,
-            "l": self.action_leave_warning,
-            "o": self.action_skip,
-        }
-        actions.get(key, self.action_did)()
-
-    @on(Panel.RowClicked, "#side")
-    def _side_clicked(self, event: Panel.RowClicked) -> None:
-        height = event.panel.size.height
-        pocket = parts.pocket_at(self.moment, height, event.row)
-        if pocket is not None:
-            self._into(pocket)
-            return
-        self.chosen = parts.pile_at(self.moment, height, event.row) or self.chosen
-        self.look_again()
+    @on(Panel.RowClicked)
+    def _touched(self, event: Panel.RowClicked) -> None:
+        touched(self, event)
