@@ -65,6 +65,10 @@ _STOLEN = {
 _CONTROLLED = "abcdefghijklmnopqrstuvwxyz"
 
 
+_PICTURES = 0x2E80
+"""Where the signs end that keyboards have: pictures have names as well, such as fruit."""
+
+
 def name_of_sign(sign: str) -> str:
     """The long name of a key of one sign; letters and digits are their own."""
     if sign == " ":
@@ -73,6 +77,18 @@ def name_of_sign(sign: str) -> str:
         return sign
     name = unicodedata.name(sign, "").lower().replace("-", "_").replace(" ", "_")
     return _SHORT.get(name, name)
+
+
+def _sign_named(name: str) -> str:
+    """The sign of a long name; empty for none."""
+    if name in _SIGNS:
+        return _SIGNS[name]
+    try:
+        sign = unicodedata.lookup(name.replace("_", " "))
+    except KeyError:
+        return ""
+    known = ord(sign) < _PICTURES and sign.isprintable()
+    return sign if known and name_of_sign(sign) == name else ""
 
 
 _SIGNS = {name_of_sign(chr(code)): chr(code) for code in range(0x21, 0x7F)}
@@ -94,12 +110,12 @@ def read_key(written: str) -> tuple[str, str]:
         if text.isdigit():
             return "", "the digits are the pockets' keys"
         name = name_of_sign(text)
-        if not name or not text.isprintable():
+        if not text.isprintable() or not (text.isalnum() or _sign_named(name)):
             return "", f"there is no key {text!r}"
         return name, ""
     lower = text.lower()
     name = _ALSO.get(lower, lower)
-    if name in _NAMED or name in _SIGNS:
+    if name in _NAMED or _sign_named(name):
         return name, ""
     *held, last = lower.split("+")
     if lower in _SAME:
@@ -123,7 +139,7 @@ def read_key(written: str) -> tuple[str, str]:
 def say_key(key: str, ascii: bool = False) -> str:
     """A key as people say it: ``Space``, ``?``, ``Ctrl+R``, ``F2``."""
     *held, last = key.split("+")
-    said = _SAID.get(last) or _SIGNS.get(last, last)
+    said = _SAID.get(last) or _sign_named(last) or last
     if last[:1] == "f" and last[1:].isdigit():
         said = last.upper()
     if held and len(said) == 1 and said.isalpha():
