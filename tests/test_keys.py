@@ -22,7 +22,7 @@ from tui.screens.listing import ListScreen
 from tui.screens.pockets import PocketsScreen
 from tui.screens.table import TableScreen
 
-OWN = Settings(keys={"table": {"undo": "z", "redo": "f2", "did": "d", "right": "+", "leave": "-"}})
+OWN = Settings(keys={"table": {"undo": "z", "redo": "f2", "did": "j", "right": "+", "leave": "-"}})
 
 
 @asynccontextmanager
@@ -63,8 +63,8 @@ async def test_a_key_of_the_file_does_it_and_is_shown_everywhere(tmp_path):
         session = screen.session
         shown = text_of(pilot.app)
         assert "z undo" in shown and "u undo" not in shown
-        assert "d:" in shown and "Space:" not in shown
-        await pilot.press("d")
+        assert "j:" in shown and "Space:" not in shown
+        await pilot.press("j")
         assert session.state.steps_done == 1
         await pilot.press("u")
         assert session.state.steps_done == 1  # it is nobody's key now
@@ -80,16 +80,16 @@ async def test_a_key_of_the_file_does_it_and_is_shown_everywhere(tmp_path):
         assert "Undo  (z)" in titles and "Undo  (u)" not in titles
         await pilot.press("question_mark")
         await pilot.pause()
-        assert "d or Space or Enter" in text_of(pilot.app)
+        assert "j or Space or Enter" in text_of(pilot.app)
 
 
 async def test_a_warning_is_answered_with_the_keys_in_force(tmp_path):
     async with own_table(tmp_path, OWN.keys) as (pilot, screen):
         while screen.session.state.due().item is None:
-            await pilot.press("d")
+            await pilot.press("j")
         wrong = next(p for p in screen.moment.pockets if not p.target)
         screen.action_pocket(wrong.index)
-        await pilot.press("d")
+        await pilot.press("j")
         await pilot.pause()
         assert "+ puts it right, - leaves it" in text_of(pilot.app)
         await pilot.press("plus")
@@ -266,3 +266,57 @@ async def test_enter_ends_a_count_and_a_touch_ticks(tmp_path, key):
             await pilot.press("enter")
             await pilot.pause()
             assert pocket in recount.counts
+
+
+async def test_a_piece_is_moved_to_the_pocket_that_is_touched(tmp_path):
+    session = begun("harbour", tmp_path, 60)
+    async with table(session, (100, 50)) as (pilot, _):
+        await pilot.press("k")
+        await pilot.pause()
+        app = pilot.app
+        screen = app.screen
+        assert isinstance(screen, PocketsScreen)
+        lines = screen.query_one("#lines")
+        id, each = next((id, row) for id, row in screen._rows.items() if row.copies)
+        lines.highlighted = lines.get_option_index(id)
+        moved = each.copies[-1]
+        await pilot.click(offset=at(app, "move a piece"))
+        await pilot.pause()
+        other = next(i for i in range(3) if i != session.state.where(moved))
+        y = next(
+            y
+            for y, line in enumerate(text_of(app).split("\n"))
+            if line.strip().startswith(screen._words.pocket(other))
+        )
+        await pilot.click(offset=(3, y))
+        await pilot.pause()
+        assert session.state.where(moved) == other
+
+
+async def test_where_one_stood_is_told_in_full_when_it_is_touched(tmp_path):
+    session = begun("harbour", tmp_path, 5)
+    async with table(session) as (pilot, screen):
+        screen.greet(("5 of many done",), "All of what was done.")
+        await pilot.pause()
+        await pilot.click(offset=at(pilot.app, ": more"))
+        await pilot.pause()
+        assert "All of what was done." in text_of(pilot.app)
+
+
+async def test_where_nothing_can_be_kept_the_key_is_in_force_and_that_is_told(tmp_path):
+    session = begun("harbour", tmp_path)
+    async with table(session) as (pilot, _):
+        await pilot.press("comma", "k")
+        await pilot.pause()
+        screen = pilot.app.screen
+        lines = screen.query_one("#lines")
+        lines.highlighted = lines.get_option_index("table.undo")
+        await pilot.press("enter", "z")
+        await pilot.pause()
+        assert pilot.app.screen is screen
+        assert pilot.app.keymap.keys("table.undo") == ("z",)
+        assert "not kept: there is no folder" in text_of(pilot.app)
+        await pilot.press("u")
+        await pilot.pause()
+        assert pilot.app.keymap.own == {}
+        assert "Not changed" not in text_of(pilot.app)

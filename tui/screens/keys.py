@@ -104,7 +104,10 @@ class KeysScreen(ListScreen[None]):
         if act is not None:
             why = keys.change(self.dryfit, act.id, ())
             self.fill()
-            self.hint(f"Not changed: {why}" if why else f"{act.said}: the usual key again.")
+            if act.id in self.dryfit.keymap.own:
+                self.hint(f"Not changed: {why}")
+            else:
+                self.hint(why or f"{act.said}: the usual key again.")
 
     def action_all(self) -> None:
         """The usual keys for all rows, if that is meant."""
