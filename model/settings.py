@@ -36,6 +36,7 @@ class Settings:
         by_load: Cut a whole load first, then file from the pile.
         keys: The keys that were chosen for commands, as they are written; `model.keymap`
             reads them.
+        taught: The first run was taught, or the lessons were ended.
         unknown: Keys that this version does not know, kept for the next save.
     """
 
@@ -47,6 +48,7 @@ class Settings:
     theme: str = ""
     by_load: bool = False
     keys: Mapping[str, Any] = field(default_factory=dict)
+    taught: bool = False
     unknown: Mapping[str, Any] = field(default_factory=dict)
 
     def manner(self, kit_unit: Unit) -> Manner:
@@ -69,7 +71,9 @@ class Settings:
         )
 
 
-_KNOWN = ("units", "ruler", "tearing_ruler", "ascii", "left_handed", "theme", "by_load", "keys")
+_KNOWN = (
+    "units", "ruler", "tearing_ruler", "ascii", "left_handed", "theme", "by_load", "taught", "keys",
+)  # fmt: skip
 
 
 def read_settings(path: Path | None) -> tuple[Settings, tuple[str, ...]]:
