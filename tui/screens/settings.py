@@ -98,7 +98,7 @@ class SettingsScreen(ListScreen[None]):
             rows.append(ListRow(key, [*said, ("$text-muted not bold", f"\n{about}")], 2))
         own = len(self.dryfit.keymap.own)
         said = [("", f"{'Keys':<38}"), ("bold", f"{own} of your own" if own else "the usual ones")]
-        about = "every command of every screen; choose this row to see and change them"
+        about = "every command with its key, to be changed"
         # Before the looks, which stand last.
         rows.insert(-1, ListRow("keys", [*said, ("$text-muted not bold", f"\n{about}")], 2))
         path = self.dryfit.settings_path
