@@ -34,6 +34,8 @@ class Settings:
         left_handed: The trimmer is worked mirrored.
         theme: The looks; empty for the usual ones.
         by_load: Cut a whole load first, then file from the pile.
+        keys: The keys that were chosen for commands, as they are written; `model.keymap`
+            reads them.
         taught: The first run was taught, or the lessons were ended.
         unknown: Keys that this version does not know, kept for the next save.
     """
@@ -45,6 +47,7 @@ class Settings:
     left_handed: bool = False
     theme: str = ""
     by_load: bool = False
+    keys: Mapping[str, Any] = field(default_factory=dict)
     taught: bool = False
     unknown: Mapping[str, Any] = field(default_factory=dict)
 
@@ -68,7 +71,9 @@ class Settings:
         )
 
 
-_KNOWN = ("units", "ruler", "tearing_ruler", "ascii", "left_handed", "theme", "by_load", "taught")
+_KNOWN = (
+    "units", "ruler", "tearing_ruler", "ascii", "left_handed", "theme", "by_load", "taught", "keys",
+)  # fmt: skip
 
 
 def read_settings(path: Path | None) -> tuple[Settings, tuple[str, ...]]:
@@ -148,6 +153,8 @@ def save_settings(settings: Settings, path: Path | None) -> str:
     if path is None:
         return "there is no folder for settings here"
     values = {**settings.unknown, **{key: getattr(settings, key) for key in _KNOWN}}
+    if not settings.keys:
+        del values["keys"]  # an empty table would say nothing
     draft: Path | None = None
     try:
         path = path.resolve()  # a link to the file stays a link

@@ -93,12 +93,12 @@ class FindWords(PieceWords):
         """That something missing is found."""
         return f"{self.named(self.plan.items[item])} is found, and in its pocket."
 
-    def is_by_the_journal(self, item: str, place: int) -> str:
+    def is_by_the_journal(self, item: str, place: int, key: str = "k") -> str:
         """Where something is by what was said, when it does not lie about."""
         name = self.named(self.plan.items[item])
         if place >= 0:
             home = self.pocket(place)
-            return f"{name} is filed in {home}. If it lay about, put it there; k moves it."
+            return f"{name} is filed in {home}. If it lay about, put it there; {key} moves it."
         return f"{name} is {self.at_place(place)} by what was said so far."
 
     # Sheets put off
@@ -107,9 +107,9 @@ class FindWords(PieceWords):
         """When a sheet can be put off."""
         return "A sheet can be put off when it is about to be loaded."
 
-    def deferred(self, sheet: str) -> str:
+    def deferred(self, sheet: str, key: str = "t") -> str:
         """That a sheet was put off."""
-        return f"Sheet {sheet} is done last; lay it aside. t takes it up again."
+        return f"Sheet {sheet} is done last; lay it aside. {key} takes it up again."
 
     def taken_up(self, sheet: str) -> str:
         """That a sheet was taken up again."""

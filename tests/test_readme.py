@@ -292,7 +292,7 @@ def test_the_table_of_keys_names_those_of_the_table_screen_and_no_other() -> Non
         (tui.screens.account.COMMANDS, "### Pockets and account", {"save"}),
         (tui.screens.warnings.COMMANDS, "### Warnings", {"right", "leave"}),
         (tui.screens.shelf.COMMANDS, "## Sessions", {"open", "path", "again"}),
-        (tui.screens.settings.COMMANDS, "## Settings", {"change"}),
+        (tui.screens.settings.COMMANDS, "## Settings", {"change", "keys"}),
     ],
 )
 def test_the_keys_of_other_screens_are_named_where_they_are_told(

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import ClassVar
 
 from textual.app import App, SystemCommand
+from textual.binding import Binding
 from textual.filter import LineFilter
 from textual.screen import Screen
 from textual.widget import Widget
@@ -16,6 +17,7 @@ from textual.widget import Widget
 from model.finding import KitError
 from model.folders import NoHomeError, kits_folder, sessions_folder
 from model.journal import JournalBusy
+from model.keymap import Keymap
 from model.manner import Manner
 from model.reading import Reader, load_kit, read_kit
 from model.session import Session, SessionError
@@ -24,6 +26,7 @@ from model.settings import Settings, save_settings, with_value
 from model.waiting import waits_of
 from model.wording import English
 from model.wording_pieces import sentence
+from tui.commands import PALETTE, in_force
 from tui.lean import lean
 from tui.plain import ASCII_ONLY
 from tui.screens.base import AppScreen
@@ -39,8 +42,12 @@ class DryfitApp(App[None]):
     TITLE = "dryfit"
     CSS_PATH: ClassVar = ["styles/table.tcss", "styles/lists.tcss"]
     ENABLE_COMMAND_PALETTE = True
-    COMMAND_PALETTE_BINDING = "ctrl+p"
-    BINDINGS: ClassVar = []
+    BINDINGS: ClassVar = [
+        Binding(
+            PALETTE.keys[0], "command_palette", "palette", False, priority=True,
+            id=f"everywhere.{PALETTE.id}",
+        ),
+    ]  # fmt: skip
 
     def __init__(
         self,
@@ -71,6 +78,7 @@ class DryfitApp(App[None]):
         self.theme = settings.theme if settings.theme in known else THEMES[0].name
         self.settings = settings
         self.settings_path = settings_path
+        self.keymap = Keymap()
         self.sessions = sessions
         self.why_no_sessions = why_no_sessions
         self.troubles: tuple[str, ...] = ()
@@ -88,7 +96,12 @@ class DryfitApp(App[None]):
     def on_mount(self) -> None:
         """Put on the looks, and open what was asked for."""
         self.set_class(self.settings.ascii, "-ascii")
-        for trouble in self.troubles:
+        troubles = self.troubles
+        if self.settings.keys:
+            from tui import keys
+
+            troubles = (*troubles, *keys.take(self))
+        for trouble in troubles:
             self.notify(trouble, severity="warning", markup=False)
         if self._start is None:
             self.show_shelf()
@@ -279,8 +292,16 @@ class DryfitApp(App[None]):
         """Show what can be done on the screen that is shown."""
         from tui.screens.help import HelpScreen
 
-        commands = getattr(self.screen, "COMMANDS_SHOWN", ())
-        self.push_screen(HelpScreen(commands, getattr(self.screen, "HELP_TEXT", "")))
+        screen = self.screen
+        if not isinstance(screen, AppScreen):
+            return
+
+        def chosen(action: str | None) -> None:
+            if action:
+                screen.call_later(screen.run_action, action)
+
+        commands = in_force(self.keymap, screen.PLACE, (*screen.COMMANDS_SHOWN, PALETTE))
+        self.push_screen(HelpScreen(commands, screen.help_text()), chosen)
 
     def action_settings(self) -> None:
         """Open the settings."""
@@ -324,9 +345,10 @@ class DryfitApp(App[None]):
         if not isinstance(screen, AppScreen):
             return
         ascii = self.settings.ascii
-        for command in (*screen.COMMANDS_SHOWN, *screen.more_commands()):
+        shown = in_force(self.keymap, screen.PLACE, screen.COMMANDS_SHOWN)
+        for command in (*shown, *screen.more_commands()):
             if command.palette:
-                title = command.title or (command.label or command.id).capitalize()
+                title = command.named()
                 key = command.shown_key(ascii)
                 yield SystemCommand(
                     f"{title}  ({key})" if key else title,

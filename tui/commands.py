@@ -7,28 +7,12 @@ them can say something else.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from textual.binding import Binding, BindingType
 
-_SAID = {
-    "space": "Space",
-    "enter": "Enter",
-    "question_mark": "?",
-    "up": "↑",
-    "down": "↓",
-    "left": "←",
-    "right": "→",
-    "comma": ",",
-    "escape": "Esc",
-    "f1": "F1",
-    "slash": "/",
-    "tab": "Tab",
-    "backspace": "Backspace",
-    "ctrl+p": "Ctrl+P",
-    "ctrl+q": "Ctrl+Q",
-}
-_SAID_ASCII = {"↑": "Up", "↓": "Down", "←": "Left", "→": "Right"}
+from model.keymap import Keymap
+from model.keynames import say_key
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,30 +39,59 @@ class Command:
 
     def shown_key(self, ascii: bool = False) -> str:
         """Its first key, as people say it."""
-        if not self.keys:
-            return ""
-        key = _SAID.get(self.keys[0], self.keys[0])
-        return _SAID_ASCII.get(key, key) if ascii else key
+        return say_key(self.keys[0], ascii) if self.keys else ""
 
     def all_keys(self, ascii: bool = False) -> str:
         """All its keys, as people say them."""
-        said = [_SAID.get(key, key) for key in self.keys]
-        return " or ".join(_SAID_ASCII.get(key, key) if ascii else key for key in said)
+        return " or ".join(say_key(key, ascii) for key in self.keys)
+
+    def named(self) -> str:
+        """What it is called in lists of commands."""
+        return self.title or (self.label or self.id).capitalize()
 
 
-def bindings(commands: Iterable[Command]) -> list[BindingType]:
-    """The bindings of commands."""
+def bindings(place: str, commands: Iterable[Command]) -> list[BindingType]:
+    """The bindings of commands.
+
+    Args:
+        place: The name of their screen, with which their ids begin.
+        commands: The commands.
+    """
     return [
         Binding(
             ",".join(command.keys),
             command.action,
             command.label or command.help,
             show=bool(command.label),
-            id=command.id,
+            id=whole_id(place, command),
             tooltip=command.help,
         )
         for command in commands
     ]
+
+
+def whole_id(place: str, command: Command) -> str:
+    """The name by which the keys of a command of a screen can be changed."""
+    shared = command in EVERYWHERE or command == PALETTE
+    return f"{'everywhere' if shared else place}.{command.id}"
+
+
+def in_force(keymap: Keymap, place: str, commands: Iterable[Command]) -> tuple[Command, ...]:
+    """The commands of a screen with the keys that they have now."""
+    if not keymap.own:
+        return tuple(commands)
+    return tuple(
+        replace(command, keys=keymap.keys(whole_id(place, command), command.keys))
+        for command in commands
+    )
+
+
+def key_of(
+    keymap: Keymap, place: str, commands: Iterable[Command], id: str, ascii: bool = False
+) -> str:
+    """The key that a command of a screen has now, as people say it."""
+    command = next(each for each in commands if each.id == id)
+    return in_force(keymap, place, [command])[0].shown_key(ascii)
 
 
 EVERYWHERE = (
@@ -98,3 +111,5 @@ EVERYWHERE = (
         "Leave dryfit; everything said so far is kept.",
     ),
 )
+PALETTE = Command("palette", ("ctrl+p",), "app.command_palette", "", "All commands by name.")
+"""The list of all commands; it is the app's own."""

@@ -9,16 +9,17 @@ from rich.cells import cell_len
 from tui.widgets.panel import Row, fit
 
 
-def greeting_row(parts: Sequence[str], width: int) -> Row:
+def greeting_row(parts: Sequence[str], width: int, key: str = "n") -> Row:
     """As much of a greeting as there is room for, and the key that shows the whole.
 
     Args:
         parts: Its parts, what matters most first.
         width: How many cells there are.
+        key: The key that shows the whole.
     """
     if not parts:
         return []
-    tail = ". n: more"
+    tail = f". {key}: more"
     said = parts[0]
     for part in parts[1:]:
         longer = f"{said}; {part}"
@@ -26,4 +27,4 @@ def greeting_row(parts: Sequence[str], width: int) -> Row:
             continue
         said = longer
     said = fit(said, max(0, width - 1 - len(tail)))
-    return [(f" {said}. ", "good"), ("n", "key"), (": more", "good")]
+    return [(f" {said}. ", "good"), (key, "key"), (": more", "good")]

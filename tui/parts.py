@@ -140,6 +140,12 @@ def pile_at(moment: Moment, height: int, row: int) -> str | None:
     return moment.pile[number].id if 0 <= number < _pile_shown(moment, middle) else None
 
 
+def left_open_at(moment: Moment, height: int, row: int) -> bool:
+    """Whether a row of the side tells of warnings that were left."""
+    high, middle, _ = _side_heights(moment, height, len(tally(moment, 80)))
+    return row == high + middle and any(alert.left for alert in moment.alerts)
+
+
 def tally(moment: Moment, width: int) -> list[Row]:
     """Warnings that were left, scraps, what waits, and the time."""
     have, want = moment.scraps
@@ -177,6 +183,23 @@ def brief(moment: Moment, width: int, height: int, ascii: bool) -> list[Row]:
         if len(rows) <= height:
             break
     return [[(" ", "plain"), *each] for each in rows[:height]]
+
+
+def brief_at(
+    moment: Moment, width: int, height: int, ascii: bool, at: tuple[int, int]
+) -> int | None:
+    """The pocket that stands at a row and a column of the brief; None for none."""
+    rows = brief(moment, width, height, ascii)
+    row, column = at
+    if not 0 <= row < len(rows):
+        return None
+    text = "".join(part for part, _ in rows[row])
+    for pocket in moment.pockets:
+        said = f"{pocket.label}:{pocket.held}/{pocket.wanted}"
+        start = f"{text} ".find(f"{said} ")
+        if start >= 0 and cell_len(text[:start]) - 2 <= column < cell_len(text[:start] + said):
+            return pocket.index
+    return None
 
 
 def not_saved(said: str, path: str, width: int) -> Row:

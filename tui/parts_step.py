@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TypeAlias
 
 from rich.cells import cell_len, set_cell_size
@@ -9,6 +10,7 @@ from rich.cells import cell_len, set_cell_size
 from model.moment import Moment
 from tui.parts import brief, filled
 from tui.room import ROOMY, Need, Room, mark_height
+from tui.table_commands import USUAL_KEYS
 from tui.widgets.figures import Ink, figure_rows
 from tui.widgets.panel import Row, Tone, fit, wrapped
 
@@ -35,7 +37,15 @@ def need(moment: Moment, width: int, height: int, side: int, ascii: bool) -> Nee
     )
 
 
-def step(moment: Moment, typed: str, ascii: bool, width: int, height: int, room: Room) -> list[Row]:
+def step(
+    moment: Moment,
+    typed: str,
+    ascii: bool,
+    width: int,
+    height: int,
+    room: Room,
+    keys: Mapping[str, str] = USUAL_KEYS,
+) -> list[Row]:
     """All that is said of what is due, above the drawing.
 
     Args:
@@ -45,6 +55,7 @@ def step(moment: Moment, typed: str, ascii: bool, width: int, height: int, room:
         width: Columns of the texts.
         height: Rows of the terminal.
         room: How many rows each of them gets.
+        keys: The key of each command, as people say it.
     """
     rows = head(moment, not room.mark, ascii, width)[: room.head]
     if room.mark:
@@ -52,7 +63,7 @@ def step(moment: Moment, typed: str, ascii: bool, width: int, height: int, room:
         above = (room.mark - len(figures)) // 2
         rows += filled([*([[]] * above), *figures], room.mark)
     rows += filled(sentence(moment, width, room.sentence), room.sentence)
-    rows += goes(moment, typed, ascii, width)[: room.goes]
+    rows += goes(moment, typed, ascii, width, keys)[: room.goes]
     rows += filled(more(moment, width, room.more), room.more)
     return rows
 
@@ -124,21 +135,33 @@ def sentence(moment: Moment, width: int, height: int) -> list[Row]:
     return _kept(_sentence(moment, width), height, width)
 
 
-def goes(moment: Moment, typed: str, ascii: bool, width: int) -> list[Row]:
+def goes(
+    moment: Moment, typed: str, ascii: bool, width: int, keys: Mapping[str, str] = USUAL_KEYS
+) -> list[Row]:
     """Where the piece goes, and the one key; or how to answer a warning."""
     if not width:
         return []
     if typed:
         return [[(f" {fit(typed, width - 1)}", "key")]]
-    return [[(text, tone) for text, tone, _ in _goes_keys(moment, ascii, width)]]
+    return [[(text, tone) for text, tone, _ in _goes_keys(moment, ascii, width, keys)]]
 
 
-def goes_at(moment: Moment, typed: str, ascii: bool, width: int, column: int) -> str:
-    """The key that stands at a column of that row: ``p``, ``l``, ``o`` or ``space``."""
+def goes_at(
+    moment: Moment,
+    typed: str,
+    ascii: bool,
+    width: int,
+    column: int,
+    keys: Mapping[str, str] = USUAL_KEYS,
+) -> str:
+    """What stands at a column of that row: ``p``, ``l``, ``o`` or ``space``.
+
+    Its usual key is its name here, whatever key it has now.
+    """
     if typed:
         return "space"
     at = 0
-    for text, _, key in _goes_keys(moment, ascii, width):
+    for text, _, key in _goes_keys(moment, ascii, width, keys):
         at += cell_len(text)
         if column < min(at, width):
             return key
@@ -149,19 +172,24 @@ _Keyed: TypeAlias = list[tuple[str, Tone, str]]
 """Runs of text with the key that each of them stands for."""
 
 
-def _goes_keys(moment: Moment, ascii: bool, width: int) -> _Keyed:
+def _goes_keys(moment: Moment, ascii: bool, width: int, keys: Mapping[str, str]) -> _Keyed:
     """Where it goes, as fully as there is room beside the keys, which are always seen."""
     pressing = moment.pressing
     if pressing is not None:
-        tail: _Keyed = [(" l ", "chosen", "l"), (" leave it for now", "strong", "l")]
+        right = f" {keys['right']} "
+        tail: _Keyed = [(f" {keys['leave']} ", "chosen", "l"), (" leave it for now", "strong", "l")]
         room = width - sum(cell_len(text) for text, *_ in tail)
-        remedy = fit(pressing.remedy, max(0, room - 7))
+        remedy = fit(pressing.remedy, max(0, room - 4 - cell_len(right)))
         return [
-            (" ", "plain", "p"), (" p ", "chosen", "p"), (f" {remedy}  ", "strong", "p"), *tail
+            (" ", "plain", "p"), (right, "chosen", "p"), (f" {remedy}  ", "strong", "p"), *tail
         ]  # fmt: skip
-    tail = [("Space", "key", "space"), (f": {moment.press}", "muted", "space")]
+    tail = [(keys["did"], "key", "space"), (f": {moment.press}", "muted", "space")]
     if moment.optional:
-        tail += [("   ", "plain", "o"), ("o", "key", "o"), (": leave it out", "muted", "o")]
+        tail += [
+            ("   ", "plain", "o"),
+            (keys["skip"], "key", "o"),
+            (": leave it out", "muted", "o"),
+        ]
     if not moment.goes:
         return [(" ", "plain", "space"), *tail]
     arrow = "->" if ascii else "→"

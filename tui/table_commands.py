@@ -98,6 +98,8 @@ SHOWN = (
     *COMMANDS[1:],
 )  # fmt: skip
 """The commands as help and footer name them: all digits as one."""
+USUAL_KEYS = {command.id: command.shown_key() for command in COMMANDS}
+"""The key of each command, as people say it, unless others are chosen."""
 DIGITS = tuple(
     Command(
         f"pocket_{digit}",

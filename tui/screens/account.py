@@ -21,7 +21,8 @@ _TONES = {"good": "$text-success", "bad": "$text-error bold", "plain": ""}
 class AccountScreen(ListScreen[None]):
     """Where all the paper is."""
 
-    BINDINGS = bindings(COMMANDS)
+    BINDINGS = bindings("account", COMMANDS)
+    PLACE = "account"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
     HELP_TEXT = "Every sheet's area is its pieces and its scraps; every piece is in its pocket."
 

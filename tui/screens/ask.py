@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
+from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
@@ -30,12 +31,21 @@ class Ask(ModalScreen[str | None]):
     def compose(self) -> ComposeResult:
         """The question above, the line beneath."""
         with VerticalScroll(id="box", can_focus=False):
-            yield Static(f"{self._question}  (Enter takes it, Esc goes back)", markup=False)
+            words = Content.from_markup(
+                "$question  ([@click=screen.take]Enter takes it[/], "
+                "[@click=screen.cancel]Esc goes back[/])",
+                question=self._question,
+            )
+            yield Static(words)
             yield Input(self._value)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """The line was given."""
         self._answer(event.value)
+
+    def action_take(self) -> None:
+        """The line is as it should be; Enter says so too."""
+        self._answer(self.query_one(Input).value)
 
     def action_cancel(self) -> None:
         """Leave without an answer."""

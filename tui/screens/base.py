@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
@@ -9,7 +10,7 @@ from textual import on
 from textual.screen import Screen
 
 from tui import parts
-from tui.commands import Command
+from tui.commands import Command, in_force, key_of
 from tui.widgets.panel import Panel
 
 if TYPE_CHECKING:
@@ -30,8 +31,10 @@ class AppScreen(Screen[Result]):
 
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = ()
     """What its footer, its help and the palette show."""
+    PLACE: ClassVar[str] = ""
+    """Its name in the keymap."""
     HELP_TEXT: ClassVar[str] = ""
-    """What the screen is for, in the help."""
+    """What the screen is for, in the help; ``{id}`` stands for the key of a command."""
     _left = False
 
     @property
@@ -51,6 +54,18 @@ class AppScreen(Screen[Result]):
         """The commands that the footer shows now."""
         return self.COMMANDS_SHOWN
 
+    def shown_footer(self) -> Sequence[Command]:
+        """The same, with the keys that they have now."""
+        return in_force(self.dryfit.keymap, self.PLACE, self.footer())
+
+    def key(self, id: str) -> str:
+        """The key of one of its commands, as people say it."""
+        return key_of(self.dryfit.keymap, self.PLACE, self.COMMANDS_SHOWN, id, self.ascii)
+
+    def help_text(self) -> str:
+        """What the screen is for, with the keys that its commands have now."""
+        return re.sub(r"\{(\w+)\}", lambda found: self.key(found[1]), self.HELP_TEXT)
+
     def leave(self) -> None:
         """Go back to the screen beneath; once, however often the key comes."""
         self.leave_with(None)
@@ -63,7 +78,7 @@ class AppScreen(Screen[Result]):
 
     @on(Panel.RowClicked, "#keys")
     def _footer_clicked(self, event: Panel.RowClicked) -> None:
-        commands = self.footer()
+        commands = self.shown_footer()
         key = parts.footer_at(commands, self.ascii, event.panel.size.width, event.column)
         for command in commands:
             if command.shown_key(self.ascii) == key and command.action:

@@ -29,7 +29,8 @@ COMMANDS = (
 class CountScreen(ListScreen[bool]):
     """One pocket, to be ticked off; gives back whether it was counted."""
 
-    BINDINGS = bindings(COMMANDS)
+    BINDINGS = bindings("count", COMMANDS)
+    PLACE = "count"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
     HELP_TEXT = (
         "Empty the pocket and tick what is really there. What is missing is looked for where it "
@@ -75,7 +76,8 @@ class CountScreen(ListScreen[bool]):
         if not rows:
             rows.append(ListRow("none", [("$text-muted", "By the journal this pocket is empty.")]))
         label = words.pocket(self._pocket)
-        hint = "Space: it is there. f: something else is in it. Enter: that is all."
+        tick, other, counted = self.key("tick"), self.key("other"), self.key("counted")
+        hint = f"{tick}: it is there. {other}: something else is in it. {counted}: that is all."
         self.show(f"Count pocket {label}", rows, hint)
 
     @property
@@ -120,6 +122,11 @@ class CountScreen(ListScreen[bool]):
         words = self.words_of(self._session)
         title = f"What else is in pocket {words.pocket(self._pocket)}?"
         self.app.push_screen(FindScreen(self._session, self._finder, title), found)
+
+    def row_touched(self) -> bool:
+        """A row that is touched is ticked; only Enter, or the footer, ends the count."""
+        self.action_tick()
+        return True
 
     @on(OptionList.OptionSelected)
     def action_counted(self) -> None:

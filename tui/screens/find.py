@@ -28,7 +28,8 @@ COMMANDS = (
 class FindScreen(AppScreen[str | None]):
     """Finds a loose piece by what is typed; gives back the copy that was chosen."""
 
-    BINDINGS = bindings(COMMANDS)
+    BINDINGS = bindings("find", COMMANDS)
+    PLACE = "find"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
     HELP_TEXT = (
         "Type what your ruler says, a colour, or words on the piece, in any order. Either side "
@@ -61,7 +62,7 @@ class FindScreen(AppScreen[str | None]):
     def on_mount(self) -> None:
         """Show that nothing is asked yet."""
         title = self._about or "Find a piece"
-        ascii, commands = self.ascii, self.footer()
+        ascii, commands = self.ascii, self.shown_footer()
         self.query_one("#title", Panel).show(lambda w, h: [[(f" {title}", "strong")]])
         self.query_one("#keys", Panel).show(lambda w, h: parts.footer(commands, ascii, w))
         self.query_one("#lines", OptionList).can_focus = False

@@ -5,17 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import ClassVar
 
+from textual import on
+from textual.widgets import OptionList
+
 from tui.commands import Command, bindings
 from tui.screens.listing import ListRow, ListScreen
 
 COMMANDS = (Command("back", ("escape", "question_mark", "f1", "q"), "back", "back", "Back."),)
-_PALETTE = Command("palette", ("ctrl+p",), "", "", "All commands by name.")
 
 
-class HelpScreen(ListScreen[None]):
-    """The keys of one screen, with what they do."""
+class HelpScreen(ListScreen[str]):
+    """The keys of one screen, with what they do; gives back the action that was chosen."""
 
-    BINDINGS = bindings(COMMANDS)
+    BINDINGS = bindings("help", COMMANDS)
+    PLACE = "help"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
 
     def __init__(self, commands: Sequence[Command], text: str = "") -> None:
@@ -26,7 +29,7 @@ class HelpScreen(ListScreen[None]):
             text: What that screen is for.
         """
         super().__init__()
-        self._commands = (*commands, _PALETTE)
+        self._commands = tuple(commands)
         self._text = text
 
     def fill(self) -> None:
@@ -41,6 +44,14 @@ class HelpScreen(ListScreen[None]):
             key = ("$text-accent bold", f"{said:<{wide}}")
             rows.append(ListRow(f"c:{command.id}", [key, ("", command.help)], wide))
         self.show("Help", rows)
+
+    @on(OptionList.OptionSelected)
+    def _selected(self) -> None:
+        """A row was chosen: what it tells of is done, so that a finger reaches all of it."""
+        for command in self._commands:
+            if self.chosen == f"c:{command.id}" and command.action:
+                self.leave_with(command.action)
+                return
 
     def action_back(self) -> None:
         """Back."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from textual import events
 from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import OptionList, Static
@@ -39,6 +40,32 @@ def head_row(text: str) -> ListRow:
     return ListRow("", [("bold", text)], 0)
 
 
+class Lines(OptionList):
+    """The rows; whether one was chosen with a key or by touching it is known.
+
+    Attributes:
+        touched: The row was touched.
+    """
+
+    touched = False
+
+    async def _on_click(self, event: events.Click) -> None:
+        """A row that is touched is marked, and taken."""
+        self.touched = True
+        await super()._on_click(event)
+        event.prevent_default()  # or it would be handled a second time
+
+    def action_select(self) -> None:
+        """The row that is marked is taken."""
+        touched, self.touched = self.touched, False
+        option = self.highlighted_option
+        if touched and option is not None and option.id is not None:
+            screen = self.screen
+            if isinstance(screen, ListScreen) and screen.row_touched():
+                return
+        super().action_select()
+
+
 class ListScreen(AppScreen[Result]):
     """Base of the screens of one list."""
 
@@ -47,7 +74,7 @@ class ListScreen(AppScreen[Result]):
     def compose(self) -> ComposeResult:
         """Title, rows, hint, keys."""
         yield Panel(id="title")
-        yield OptionList(id="lines", markup=False)
+        yield Lines(id="lines", markup=False)
         yield Static(id="hint", markup=False)
         yield Panel(id="keys")
 
@@ -94,7 +121,7 @@ class ListScreen(AppScreen[Result]):
         elif first is not None:
             listing.highlighted = first
         self.query_one("#hint", Static).update(hint)
-        ascii, commands = self.ascii, self.footer()
+        ascii, commands = self.ascii, self.shown_footer()
         self.query_one("#title", Panel).show(lambda w, h: [[(f" {title}", "strong")]])
         self.query_one("#keys", Panel).show(lambda w, h: parts.footer(commands, ascii, w))
 
@@ -105,6 +132,10 @@ class ListScreen(AppScreen[Result]):
         if listing.highlighted is None:
             return ""
         return listing.get_option_at_index(listing.highlighted).id or ""
+
+    def row_touched(self) -> bool:
+        """A row was touched; True when that is not the same here as Enter upon it."""
+        return False
 
     def hint(self, text: str) -> None:
         """Say something beneath the list."""

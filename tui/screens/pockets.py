@@ -12,7 +12,8 @@ from model.likeness import LookAlikes
 from model.recount import Recount
 from model.session import Session
 from model.wording import English
-from tui.commands import EVERYWHERE, Command, bindings
+from tui import table_commands
+from tui.commands import EVERYWHERE, Command, bindings, key_of
 from tui.pagekeys import PageKeys
 from tui.screens.count import CountScreen
 from tui.screens.listing import Line, ListRow, ListScreen
@@ -25,7 +26,7 @@ COMMANDS = (
         ("m",),
         "move",
         "move a piece",
-        "The piece of this row is really in another pocket: m, then that pocket's key.",
+        "The piece of this row is really in another pocket: press that pocket's key next.",
     ),
     Command("count", ("c",), "count", "count", "Count this pocket: tick what is really there."),
     Command(
@@ -52,7 +53,8 @@ _DIGITS = tuple(
 class PocketsScreen(ListScreen[None]):
     """What each pocket holds and waits for."""
 
-    BINDINGS = bindings((*COMMANDS, *_DIGITS))
+    BINDINGS = bindings("pockets", (*COMMANDS, *_DIGITS))
+    PLACE = "pockets"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
     HELP_TEXT = (
         "Each pocket with its pieces: filed, on the pile, still to come. A page number goes to "
@@ -91,7 +93,7 @@ class PocketsScreen(ListScreen[None]):
                 said.append(("$text-success", f"  {'+' if self.ascii else '✓'} {words.checked()}"))
             rows.append(ListRow(f"p:{pocket.index}", said, 0))
             rows += self._pieces(holding, words)
-        hint = "m moves the piece of a row; a page number goes to its pocket."
+        hint = f"{self.key('move')} moves the piece of a row; a page number goes to its pocket."
         if self._moving:
             piece = words.named(self._session.plan.items[self._moving])
             hint = f"{piece}: press the key of the pocket that it is really in, or Esc."
@@ -140,6 +142,13 @@ class PocketsScreen(ListScreen[None]):
     def action_digit(self, digit: str) -> None:
         """To the pocket of a page; or the pocket that the moved piece is in."""
         self._to(self._pages.press(digit))
+
+    def row_touched(self) -> bool:
+        """With a piece to move, the pocket that is touched is the one it is really in."""
+        if self._moving:
+            here = self._listing.highlighted or 0
+            self._move_to(sum(start <= here for start in self._starts) - 1)
+        return True
 
     def on_option_list_option_selected(self) -> None:
         """Enter ends a page number that others begin with."""
@@ -224,9 +233,11 @@ class PocketsScreen(ListScreen[None]):
             self.hint("A cut is taken back at the table only.")
             return
         told = self._session.undo()
+        keymap = self.dryfit.keymap
+        redo = key_of(keymap, "table", table_commands.COMMANDS, "redo", self.ascii)
         self.fill()
         self.hint(
-            "Taken back; r at the table says it again."
+            f"Taken back; {redo} at the table says it again."
             if told.taken
             else self._words.objection(told.objection)
         )

@@ -9,12 +9,14 @@ from textual.widgets import OptionList
 
 from model.ruler import GRADUATIONS
 from model.settings import UNITS
-from tui.commands import EVERYWHERE, Command, bindings
+from tui import table_commands
+from tui.commands import EVERYWHERE, Command, bindings, key_of
 from tui.screens.listing import ListRow, ListScreen
 from tui.themes import CONTRAST, DARK, LIGHT, THEMES
 
 COMMANDS = (
     Command("change", ("enter", "space"), "change", "change", "Change the setting of this row."),
+    Command("keys", ("k",), "keys", "keys", "All commands with their keys."),
     Command("back", ("escape", "comma"), "back", "back", "Back."),
     *EVERYWHERE,
 )
@@ -48,7 +50,7 @@ _ROWS = (
         "by_load",
         "Cut a whole load, then file",
         (False, True),
-        "how new sessions begin; c changes it at the table",
+        "how new sessions begin; {pace} changes it at the table",
     ),
     (
         "taught",
@@ -77,7 +79,8 @@ _SAID = {
 class SettingsScreen(ListScreen[None]):
     """The crafter's choices."""
 
-    BINDINGS = bindings(COMMANDS)
+    BINDINGS = bindings("settings", COMMANDS)
+    PLACE = "settings"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
     HELP_TEXT = (
         "Each row is a setting, with what it does beneath. A change is seen and kept at once."
@@ -86,11 +89,18 @@ class SettingsScreen(ListScreen[None]):
     def fill(self) -> None:
         """List the settings."""
         settings = self.dryfit.settings
+        pace = key_of(self.dryfit.keymap, "table", table_commands.COMMANDS, "pace", self.ascii)
         rows: list[ListRow] = []
         for key, label, _, about in _ROWS:
             value = getattr(settings, key)
             said = [("", f"{label:<38}"), ("bold", str(_SAID.get(value, value)))]
+            about = about.replace("{pace}", pace)
             rows.append(ListRow(key, [*said, ("$text-muted not bold", f"\n{about}")], 2))
+        own = len(self.dryfit.keymap.own)
+        said = [("", f"{'Keys':<38}"), ("bold", f"{own} of your own" if own else "the usual ones")]
+        about = "every command with its key, to be changed"
+        # Before the looks, which stand last.
+        rows.insert(-1, ListRow("keys", [*said, ("$text-muted not bold", f"\n{about}")], 2))
         path = self.dryfit.settings_path
         self.show(
             "Settings", rows, f"Kept in {path}" if path else "There is no place to keep them."
@@ -99,6 +109,9 @@ class SettingsScreen(ListScreen[None]):
     def action_change(self) -> None:
         """Change the setting of this row to its next value."""
         key = self.chosen
+        if key == "keys":
+            self.action_keys()
+            return
         found = next((row for row in _ROWS if row[0] == key), None)
         if found is None:
             return
@@ -111,6 +124,12 @@ class SettingsScreen(ListScreen[None]):
             return
         here = values.index(now) if now in values else 0
         self._set(key, values[(here + 1) % len(values)])
+
+    def action_keys(self) -> None:
+        """Open the list of all keys."""
+        from tui.screens.keys import KeysScreen
+
+        self.app.push_screen(KeysScreen(), lambda _: self.fill())
 
     def _given(self, text: str | None) -> None:
         if text:

@@ -54,12 +54,13 @@ class ShelfScreen(ListScreen[None]):
             self.version = version
             self.text = text
 
-    BINDINGS = bindings(COMMANDS)
+    BINDINGS = bindings("shelf", COMMANDS)
+    PLACE = "shelf"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
     HELP_TEXT = (
         "Choose a session to go on where you stopped, or a kit to start it. Of the row that is "
         "marked more is told at the bottom. Kit files in the folder for your own kits stand "
-        "here too; f opens one that lies anywhere else."
+        "here too; {path} opens one that lies anywhere else."
     )
 
     def __init__(self) -> None:

@@ -19,6 +19,7 @@ from tui.pagekeys import PageKeys
 from tui.room import Room, share, side_width
 from tui.screens.table_find import FindingTable
 from tui.table_commands import COMMANDS, DIGITS, SHOWN, on_the_table
+from tui.tabletouch import touched
 from tui.widgets.drawing import Drawing
 from tui.widgets.panel import Panel, Row
 
@@ -26,7 +27,8 @@ from tui.widgets.panel import Panel, Row
 class TableScreen(FindingTable):
     """The work screen of one session."""
 
-    BINDINGS = bindings((*COMMANDS, *DIGITS))
+    BINDINGS = bindings("table", (*COMMANDS, *DIGITS))
+    PLACE = "table"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = SHOWN
 
     def __init__(self, session: Session, teach: bool = False) -> None:
@@ -78,7 +80,7 @@ class TableScreen(FindingTable):
     def paint(self) -> None:
         """Show the moment; each region repaints only the rows that differ."""
         moment, ascii, panels = self.moment, self.ascii, self._panels
-        title = self.session.plan.kit.title
+        title, names = self.session.plan.kit.title, self.key_names()
         typed, status = self.pages.hint(), self._status()
         width, height = self.size
         side = side_width(width)
@@ -88,12 +90,16 @@ class TableScreen(FindingTable):
         panels["bar"].show(lambda w, h: parts.bar(title, moment, w))
         self._step.set_ascii(ascii)
         self._step.draw(
-            moment.scene, lambda w, h: parts_step.step(moment, typed, ascii, w, height, room)
+            moment.scene, lambda w, h: parts_step.step(moment, typed, ascii, w, height, room, names)
         )
         panels["side"].show(lambda w, h: parts.side(moment, w, h, self.chosen, ascii))
         panels["brief"].show(lambda w, h: parts.brief(moment, w, h, ascii))
         panels["said"].show(lambda w, h: [status])
-        keys = [status] if status and not room.said else parts.footer(self.footer(), ascii, width)
+        keys = (
+            [status]
+            if status and not room.said
+            else parts.footer(self.shown_footer(), ascii, width)
+        )
         panels["keys"].show(lambda w, h: keys)
 
     def _arrange(self, side: int) -> None:
@@ -134,6 +140,11 @@ class TableScreen(FindingTable):
         if self._panels:
             self.paint()
 
+    @property
+    def greeted(self) -> bool:
+        """Whether it is told where one stands, and nothing else."""
+        return self._welcome[0] == self.session.said and not self.said and bool(self._welcome[1])
+
     def _status(self) -> Row:
         session, width = self.session, self.size.width
         if session.watching:
@@ -142,7 +153,8 @@ class TableScreen(FindingTable):
             said = self.words.not_saved(session.unsaved, session.waiting)
             return parts.not_saved(said, str(session.path or ""), width)
         said_at, brief, _ = self._welcome
-        return self.said or greeting_row(brief if said_at == session.said else (), width)
+        parts_said = brief if said_at == session.said else ()
+        return self.said or greeting_row(parts_said, width, self.key_names()["read"])
 
     def footer(self) -> list[Command]:
         """The commands that the footer shows."""
@@ -176,7 +188,10 @@ class TableScreen(FindingTable):
         """Whether a warning wants an answer before the one key goes on."""
         if self.moment.pressing is None:
             return False
-        self.said = [(" Answer the warning first: p puts it right, l leaves it.", "warn")]
+        names = self.key_names()
+        right, leave = names["right"], names["leave"]
+        said = f" Answer the warning first: {right} puts it right, {leave} leaves it."
+        self.said = [(said, "warn")]
         self.paint()
         return True
 
@@ -265,8 +280,9 @@ class TableScreen(FindingTable):
         """Take back what was said last; a cut only if it was not really made."""
         self.learn("undo")
         step = self.session.undo_unmakes()
+        again = f"{self.key_names()['redo']} says it again."
         if self.session.watching or step is None:
-            self.after(self.session.undo(), "Taken back; r says it again.")
+            self.after(self.session.undo(), f"Taken back; {again}")
             return
         from tui.screens.dialog import Choice, Dialog
 
@@ -277,7 +293,7 @@ class TableScreen(FindingTable):
                 self.after(self.session.undo(), "Taken back: that is still to be done.")
             elif choice == "word":
                 told = self.session.undo_word()
-                self.after(told, "Taken back; the paper stays as it is. r says it again.")
+                self.after(told, f"Taken back; the paper stays as it is. {again}")
             elif choice == "made":
                 self.said = [(" The paper is as it is, so nothing is taken back.", "plain")]
                 self.paint()
@@ -363,26 +379,6 @@ class TableScreen(FindingTable):
 
     # The mouse, or a finger
 
-    @on(Panel.RowClicked, "#step")
-    def _goes_clicked(self, event: Panel.RowClicked) -> None:
-        room = self.room
-        if event.row != room.head + room.mark + room.sentence or not room.goes:
-            return
-        width, typed = event.panel.size.width, self.pages.hint()
-        key = parts_step.goes_at(self.moment, typed, self.ascii, width, event.column)
-        actions = {
-            "p": self.action_put_right,
-            "l": self.action_leave_warning,
-            "o": self.action_skip,
-        }
-        actions.get(key, self.action_did)()
-
-    @on(Panel.RowClicked, "#side")
-    def _side_clicked(self, event: Panel.RowClicked) -> None:
-        height = event.panel.size.height
-        pocket = parts.pocket_at(self.moment, height, event.row)
-        if pocket is not None:
-            self._into(pocket)
-            return
-        self.chosen = parts.pile_at(self.moment, height, event.row) or self.chosen
-        self.look_again()
+    @on(Panel.RowClicked)
+    def _touched(self, event: Panel.RowClicked) -> None:
+        touched(self, event)

@@ -54,7 +54,9 @@ class FindingTable(TeachingTable):
             self.after(self.session.file_where_it_belongs(item), words.found_again(item))
             return
         else:
-            self.said = [(f" {words.is_by_the_journal(item, place)}", "warn")]
+            self.said = [
+                (f" {words.is_by_the_journal(item, place, self.key_names()['pockets'])}", "warn")
+            ]
         self.look_again()
 
     # Sheets put off
@@ -66,7 +68,10 @@ class FindingTable(TeachingTable):
             self.said = [(f" {self.words.defer_when()}", "warn")]
             self.look_again()
             return
-        self.after(self.session.defer(step.sheet), self.words.deferred(step.sheet))
+        self.after(
+            self.session.defer(step.sheet),
+            self.words.deferred(step.sheet, self.key_names()["take_up"]),
+        )
 
     def action_take_up(self) -> None:
         """Take up a sheet that was put off; ask which, where there are several."""

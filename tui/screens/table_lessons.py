@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from model.lessons import Lessons
 from model.moment import Moment
 from model.session import Session
 from model.wording import English
+from tui.commands import in_force
 from tui.screens.base import AppScreen
+from tui.table_commands import COMMANDS, USUAL_KEYS
 from tui.widgets.panel import Row
 
 
@@ -28,6 +31,14 @@ class TeachingTable(AppScreen[None]):
         """Work the moment out anew, and show it."""
         raise NotImplementedError
 
+    def key_names(self) -> Mapping[str, str]:
+        """The key that each command has now, as people say it."""
+        keymap = self.dryfit.keymap
+        if not keymap.own:
+            return USUAL_KEYS
+        shown = in_force(keymap, "table", COMMANDS)
+        return {command.id: command.shown_key(self.ascii) for command in shown}
+
     def with_lesson(self, moment: Moment) -> Moment:
         """A moment, with the lesson that is to be learnt at it."""
         if self.lessons is None:
@@ -35,7 +46,9 @@ class TeachingTable(AppScreen[None]):
         lesson = self.lessons.now(moment, self.session)
         if lesson is None:
             return moment
-        return replace(moment, cautions=(self.words.lesson(lesson), *moment.cautions))
+        return replace(
+            moment, cautions=(self.words.lesson(lesson, self.key_names()), *moment.cautions)
+        )
 
     def learn(self, command: str) -> None:
         """A command was used, which may be what a lesson teaches."""
@@ -49,7 +62,7 @@ class TeachingTable(AppScreen[None]):
         if self.lessons is None:
             return False
         self._no_more()
-        self.said = [(f" {self.words.lessons_over()}", "good")]
+        self.said = [(f" {self.words.lessons_over(self.key_names()['help'])}", "good")]
         self.look_again()
         return True
 

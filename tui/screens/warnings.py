@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import ClassVar
 
+from textual import on
+from textual.widgets import OptionList
+
 from model.moment import Alert, alerts_of
 from model.session import Session, Told
 from tui.commands import EVERYWHERE, Command, bindings
@@ -23,7 +26,8 @@ COMMANDS = (
 class WarningsScreen(ListScreen[None]):
     """The warnings of a session."""
 
-    BINDINGS = bindings(COMMANDS)
+    BINDINGS = bindings("warnings", COMMANDS)
+    PLACE = "warnings"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
     HELP_TEXT = "What is not where it belongs, and has not been put right yet."
 
@@ -37,11 +41,12 @@ class WarningsScreen(ListScreen[None]):
         """List them."""
         alerts = alerts_of(self._session.state, self.words_of(self._session))
         self._alerts = {alert.warning.id: alert for alert in alerts}
+        key = self.key("right")
         rows: list[ListRow] = []
         for alert in alerts:
             said = [
                 ("$text-error", f"! {alert.text}"),
-                ("$text-accent", f"\np: {alert.remedy}"),
+                ("$text-accent", f"\n{key}: {alert.remedy}"),
                 ("$text-muted", "  (left for later)" if alert.left else ""),
             ]
             rows.append(ListRow(alert.warning.id, said, 2))
@@ -55,6 +60,11 @@ class WarningsScreen(ListScreen[None]):
             return COMMANDS
         return [command for command in COMMANDS if command.id not in ("right", "leave")]
 
+    def row_touched(self) -> bool:
+        """A row that is touched is marked; what is done about it the footer has."""
+        return True
+
+    @on(OptionList.OptionSelected)
     def action_put_right(self) -> None:
         """Put right what the chosen warning names."""
         alert = self._alerts.get(self.chosen)

@@ -1,0 +1,104 @@
+"""The keys in force: what each screen declares, the crafter's own, and where both are kept."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from textual.binding import Binding
+from textual.widgets import Input, OptionList
+
+from model.keymap import Act, Keymap, Place, kept, read_keymap
+from tui.commands import PALETTE, Command, whole_id
+
+if TYPE_CHECKING:
+    from tui.app import DryfitApp
+
+_ALWAYS = {
+    "table.did": ("space", "enter"),
+    "table.clear": ("escape", "backspace"),
+    "everywhere.quit": ("ctrl+q",),
+}
+"""What must be in reach whatever was chosen: the one key, and a way out."""
+
+
+def places() -> tuple[Place, ...]:
+    """Every screen with its commands; this loads all screens."""
+    from tui import table_commands
+    from tui.screens import account, count, find, help, keys, pockets, settings, shelf, warnings
+
+    listed = dict.fromkeys(_keys_of(OptionList), "goes through the list")
+    listed["enter"] = "takes the row"
+    typed = dict.fromkeys(_keys_of(Input), "is for the line that is typed")
+    return (
+        _place("table", "at the table", table_commands.COMMANDS),
+        _place("shelf", "on the shelf", shelf.COMMANDS, listed),
+        _place("pockets", "in the pockets", pockets.COMMANDS, listed),
+        _place("account", "in the account", account.COMMANDS, listed),
+        _place("warnings", "among the warnings", warnings.COMMANDS, listed),
+        _place("count", "in a count", count.COMMANDS, listed),
+        _place("find", "where a piece is looked for", find.COMMANDS, typed, True),
+        _place("settings", "in the settings", settings.COMMANDS, listed),
+        _place("keys", "in the list of keys", keys.COMMANDS, listed),
+        _place("help", "in the help", help.COMMANDS, listed),
+    )
+
+
+def _keys_of(widget: type[OptionList] | type[Input]) -> set[str]:
+    """The keys that a widget takes before its screen sees them."""
+    return {binding.key for binding in Binding.make_bindings(widget.BINDINGS)}
+
+
+def _place(
+    name: str,
+    said: str,
+    commands: Iterable[Command],
+    taken: dict[str, str] | None = None,
+    typed: bool = False,
+) -> Place:
+    acts = []
+    for command in (*commands, PALETTE):
+        id = whole_id(name, command)
+        always = _ALWAYS.get(id, ())
+        if taken is not None:  # what the list or the line takes stays what it is
+            fixed = {"escape"} if command.id == "back" else set()
+            always = tuple(key for key in command.keys if key in {*taken, *fixed}) or always
+            if typed:
+                always = command.keys if command is not PALETTE else always
+        acts.append(Act(id, command.named(), command.keys, always))
+    return Place(name, said, tuple(acts), taken or {}, typed)
+
+
+def take(app: DryfitApp) -> tuple[str, ...]:
+    """Put the keys of the settings in force; returns what can't be used of them."""
+    if not app.settings.keys:
+        return ()  # the screens are loaded when they are wanted
+    keymap, troubles = read_keymap(places(), app.settings.keys)
+    _use(app, keymap)
+    return tuple(f"{app.settings_path}: {line}" for line in troubles)
+
+
+def change(app: DryfitApp, id: str, keys: tuple[str, ...]) -> str:
+    """Give a command other keys, or its usual ones with none; returns why it can't be."""
+    made, why = whole(app).tried(id, keys)
+    return why or _keep(app, made)
+
+
+def usual_again(app: DryfitApp) -> str:
+    """Give every command its usual keys; returns why that can't be kept."""
+    return _keep(app, Keymap(places()))
+
+
+def whole(app: DryfitApp) -> Keymap:
+    """The keymap with all commands, also those that have their usual keys."""
+    return app.keymap if app.keymap.places else Keymap(places())
+
+
+def _keep(app: DryfitApp, keymap: Keymap) -> str:
+    _use(app, keymap)
+    return app.change_setting("keys", kept(app.settings.keys, keymap))
+
+
+def _use(app: DryfitApp, keymap: Keymap) -> None:
+    app.keymap = keymap
+    app.set_keymap({id: ",".join(keys) for id, keys in keymap.in_force().items()})
