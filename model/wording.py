@@ -7,8 +7,9 @@ the same methods. Nothing here decides anything.
 from __future__ import annotations
 
 from model.wording_find import FindWords
+from model.wording_lines import LineWords
 from model.wording_report import ReportWords
 
 
-class English(ReportWords, FindWords):
+class English(ReportWords, FindWords, LineWords):
     """The sentences in English; see the classes that it builds on."""
