@@ -1,21 +1,11 @@
-"""Plain lines: the run by a real process, by hand-written scripts, and by anything at all."""
+"""Plain lines: a run by empty lines, by hand-written scripts, with mistakes of each kind."""
 
 from __future__ import annotations
 
-import io
-import json
-import os
-import signal
-import subprocess
-import sys
-import tempfile
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from model.account import account_of
 from model.folders import demo_kit
@@ -25,63 +15,10 @@ from model.reading import load_kit
 from model.session import Session
 from model.settings import Settings
 from model.wording import English
-from tests.muddle import QuickDisk, entries_of
+from tests.plain_lines import ROOT, Sitting, session_in, spoken
 from tests.screens import begun
-from tests.test_layering import loaded
-from tui.lines_desk import Desk
-from tui.lines_voice import Voice
 
-ROOT = Path(__file__).resolve().parent.parent
 DEMOS = ("postcard", "harbour", "cards")
-
-
-def command(*args: str) -> list[str]:
-    return [sys.executable, "-m", "tui.command", "lines", *args]
-
-
-def surroundings(home: Path) -> dict[str, str]:
-    return {"DRYFIT_HOME": str(home), "PATH": "/usr/bin:/bin", "LC_ALL": "C"}
-
-
-def spoken(home: Path, said: str, *args: str) -> subprocess.CompletedProcess[str]:
-    """What a real process answers to some lines."""
-    return subprocess.run(
-        command(*args), input=said, capture_output=True, text=True, encoding="utf-8",
-        cwd=ROOT, check=False, env=surroundings(home),
-    )  # fmt: skip
-
-
-def session_in(home: Path) -> Path:
-    (path,) = (home / "sessions").glob("*.toml")
-    return path
-
-
-class Sitting:
-    """A desk within this process; `say` gives back what one line is answered with."""
-
-    def __init__(self, session: Session, as_json: bool = False, ascii: bool = True) -> None:
-        self.hears, self.says = io.StringIO(), io.StringIO()
-        self.session = session
-        chosen = Settings(ascii=ascii)
-        self.desk = Desk(session, chosen, Voice(self.hears, self.says, as_json, ascii))
-        self.desk.tell()
-
-    def say(self, line: str, *then: str) -> str:
-        """Say a line, with the answers to what it asks."""
-        self.hears.seek(0)
-        self.hears.truncate()
-        self.hears.write("".join(f"{answer}\n" for answer in then))
-        self.hears.seek(0)
-        start = self.says.tell()
-        self.desk.do(line)
-        assert not then or not self.hears.read(), "an answer was not asked for"
-        return self.says.getvalue()[start:]
-
-    def until(self, sentence: str) -> None:
-        """Go on faultlessly until a step says this."""
-        while sentence not in self.desk.look().sentence:
-            assert not self.desk.look().over, f"nothing says {sentence!r}"
-            self.say("")
 
 
 @pytest.fixture
@@ -107,7 +44,7 @@ def test_empty_lines_alone_carry_a_whole_faultless_run(kit: str, tmp_path: Path)
     # No colour, no cursor movement, no boxes; nothing that is not a sentence.
     assert "\x1b" not in done.stdout and "\r" not in done.stdout
     assert not any("\u2500" <= char <= "\u259f" for char in done.stdout)
-    assert "Warning" not in done.stdout
+    assert "Warning:" not in done.stdout
 
 
 def test_every_step_says_what_the_table_says(tmp_path: Path) -> None:
@@ -122,7 +59,7 @@ def test_every_step_says_what_the_table_says(tmp_path: Path) -> None:
         if figure is not None and figure.tone == "cut":
             assert figure.text.lstrip("~") in said
         assert all(f"Caution: {caution}" in said for caution in moment.cautions)
-        assert all(note in said for note in moment.more)
+        assert all(" ".join(note.split()) in said for note in moment.more)
         sitting.say("done")
         steps += 1
     assert steps > len(session.plan.steps)
@@ -246,12 +183,13 @@ def test_a_count_that_is_stopped_says_nothing_of_the_pocket(postcard: Sitting) -
 def test_something_else_that_was_in_the_pocket_is_put_where_it_belongs(tmp_path: Path) -> None:
     sitting = Sitting(begun("harbour", tmp_path))
     sitting.until("Take sheet C")
-    # A rope border, of which two go to each of several pockets, lies in the empty 9-10.
-    lines = len(sitting.desk._counting or ())
-    assert lines == 0
-    answers = ["yes"] * len(sitting_lines(sitting, "9")) + ["rope border", "1", "no", "yes"]
+    # The ribbon was filed in 1-2 at the opening; a count finds it in 9-10.
+    answers = ["yes"] * len(sitting_lines(sitting, "9")) + ["striped ribbon", "1", "no", "yes"]
     said = sitting.say("count 9", *answers)
-    assert "rope border" in said and "was found in pocket 9-10" in said
+    assert "was found in pocket 9-10. Put it into 1-2." in said
+    ribbons = sitting.session.plan.copies["striped ribbon"]
+    assert not any(sitting.session.state.where(id) == 4 for id in ribbons)
+    assert "striped ribbon" in sitting.say("pocket 1")
 
 
 def sitting_lines(sitting: Sitting, page: str) -> Sequence[object]:
@@ -280,7 +218,7 @@ def test_the_pile_and_what_was_found_are_taken_by_number(postcard: Sitting) -> N
     assert "1: umbrella border (1 1/2 x 8), pocket 1-2" in found
     postcard.say("take 1")
     item = postcard.desk.look().due.item
-    assert item is not None and "border" in item
+    assert item is not None and postcard.session.plan.items[item].name == "umbrella border"
     postcard.say("1")
     assert postcard.session.state.where(item) == 0
 
@@ -330,167 +268,18 @@ def test_what_names_no_pocket_names_none(text: str) -> None:
     assert pocket_said(plan.kit, text) is None
 
 
-# Ends and begins
-
-
-def test_the_end_of_the_input_says_where_one_stands_and_how_to_go_on(tmp_path: Path) -> None:
-    done = spoken(tmp_path, "\n\n", "postcard")
-    assert done.returncode == 0
-    path = session_in(tmp_path)
-    last = done.stdout.strip().split("\n")[-1]
-    assert last == f"Put away: 2 of 19 steps done. Go on with: dryfit lines {path}"
-    again = spoken(tmp_path, "", str(path))
-    assert again.returncode == 0 and "2 of 19 steps are done" in again.stdout
-    # Without a session's name: the newest that is not finished.
-    resumed = spoken(tmp_path, "\nquit\n", "postcard", "--resume")
-    assert "Put away: 3 of 19 steps done." in resumed.stdout
-    session_in(tmp_path)  # still one only
-
-
-@pytest.mark.skipif(sys.platform == "win32", reason="Windows has no SIGKILL; not tried there")
-@pytest.mark.parametrize("how", [signal.SIGKILL, signal.SIGINT])
-def test_killed_or_interrupted_it_has_kept_all_that_was_answered(
-    how: signal.Signals, tmp_path: Path
-) -> None:
-    child = subprocess.Popen(
-        command("postcard"), stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-        text=True, encoding="utf-8", cwd=ROOT, env=surroundings(tmp_path),
-    )  # fmt: skip
-    assert child.stdin is not None and child.stdout is not None and child.stderr is not None
-    child.stdin.write("\n\n\n")
-    child.stdin.flush()
-    said = ""
-    while "Lay sheet mustard" not in said:  # what three lines were answered with
-        line = child.stdout.readline()
-        assert line, said
-        said += line
-    os.kill(child.pid, how)
-    rest, errors = child.communicate()
-    assert "Traceback" not in errors
-    if how is signal.SIGINT:
-        assert child.returncode == 0
-        assert "Put away: 3 of 19 steps done." in rest
-    again = spoken(tmp_path, "", str(session_in(tmp_path)))
-    assert again.returncode == 0
-    assert "3 of 19 steps are done" in again.stdout and "Lay sheet mustard" in again.stdout
-
-
-def test_a_second_program_is_told_and_may_look_on(tmp_path: Path) -> None:
-    session = begun("postcard", tmp_path, 2)
-    assert session.path is not None
-    told = spoken(tmp_path, "what\nwatch\n\nscrap\nquit\n", str(session.path))
-    assert told.returncode == 0
-    assert "Say watch to look on" in told.stdout
-    assert "You are looking on" in told.stdout
-    assert "Start the stack" in told.stdout and "Nothing new." in told.stdout
-    assert spoken(tmp_path, "", str(session.path)).returncode == 0
-    assert session.said == len(entries_of(session.path))
-    session.close()
-
-
-def test_a_file_that_is_no_kit_is_told(tmp_path: Path) -> None:
-    assert spoken(tmp_path, "", "no such kit").returncode == 2
-    kit = tmp_path / "kit.toml"
-    kit.write_text('dryfit = 1\ntitle = "T"\n', encoding="utf-8")
-    done = spoken(tmp_path, "", str(kit))
-    assert done.returncode == 1 and "Traceback" not in done.stderr
-    assert str(kit) in done.stdout
-
-
-# For programs
-
-
-KEYS = {
-    "step": {
-        "kind", "text", "headline", "sentence", "mark", "goes", "cautions", "notes", "alike",
-        "done", "steps", "optional",
-    },
-    "start": {"kind", "text", "kit", "session", "new"},
-    "pocket": {"kind", "text", "pocket", "held", "wanted", "wrong"},
-    "question": {"kind", "text", "answers"},
-    "match": {"kind", "text", "number", "item"},
-    "pile": {"kind", "text", "number", "item"},
-    "account": {"kind", "text", "tone"},
-    "end": {"kind", "text", "done", "steps", "over", "session"},
-}  # fmt: skip
-KEYS["warning"] = KEYS["over"] = KEYS["step"]
-
-
-def test_json_is_one_object_a_line_with_the_same_keys_always(tmp_path: Path) -> None:
-    said = "\n" * 8 + "pile\nundo\nyes\nfind 4 x 6\npockets\nscrap\nright\n" + "\n" * 40
-    done = spoken(tmp_path, said, "postcard", "--json")
-    assert done.returncode == 0
-    rows: list[dict[str, Any]] = [json.loads(line) for line in done.stdout.splitlines()]
-    assert {row["kind"] for row in rows} >= set(KEYS)
-    for row in rows:
-        assert isinstance(row["text"], str) and row["text"]
-        assert set(row) == KEYS.get(row["kind"], {"kind", "text"})
-    assert rows[0]["kind"] == "start" and rows[-1]["kind"] == "end" and rows[-1]["over"]
-
-
-def test_ascii_only_is_ascii_only(tmp_path: Path) -> None:
-    done = spoken(tmp_path, "\n" * 20 + "pockets\naccount\nhelp\n", "harbour", "--ascii")
-    assert done.returncode == 0 and done.stdout.isascii()
-    assert spoken(tmp_path, "\n" * 9, "postcard", "--json", "--ascii").stdout.isascii()
-
-
-def test_plain_lines_load_no_screen(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    monkeypatch.setenv("DRYFIT_HOME", str(tmp_path))
-    code = "import io, sys\nsys.stdin = io.StringIO('\\nfind 4 x 6\\ncount 1\\nno\\naccount')\n"
-    found = loaded(f"{code}from tui.command import main\nmain(['lines', 'postcard'])")
-    assert not found & {"textual", "rich"}
-    (path,) = (tmp_path / "sessions").glob("*.toml")
-    assert len(entries_of(path)) > 1
-
-
-# Anything at all
-
-
-WORDS = st.sampled_from(
-    (
-        "", "done", "scrap", "right", "leave", "undo", "redo", "again", "notes", "where", "pile",
-        "pockets", "warnings", "account", "skip", "pace", "later", "take up", "take", "pocket",
-        "find", "count", "page", "put off", "yes", "no", "stop", "back", "watch", "1", "2", "3·4",
-        "9", "99999999", "3 x 8 green", "take 1", "take 2", "right 1", "leave 1", "count 1",
-        "find 3", "pocket 1", "take up umbrellas", "later puddle", "help",
-    )
-)  # fmt: skip
-LINES = st.lists(
-    st.one_of(
-        WORDS,
-        st.builds(" ".join, st.lists(WORDS, min_size=2, max_size=3)),
-        st.text(st.characters(exclude_characters="\n\r"), max_size=30),
-    ),
-    max_size=40,
-)
-
-
-@settings(max_examples=60, deadline=None)
-@given(said=LINES, done=st.integers(0, 19), as_json=st.booleans())
-def test_whatever_is_said_is_answered(said: list[str], done: int, as_json: bool) -> None:
-    path = demo_kit("postcard")
-    assert path is not None
-    with tempfile.TemporaryDirectory() as folder:
-        session = Session.start(load_kit(path), path, Path(folder), disk=QuickDisk())
-        for _ in range(done):
-            session.next()
-        hears = io.StringIO("".join(f"{line}\n" for line in said))
-        says = io.StringIO()
-        desk = Desk(session, Settings(), Voice(hears, says, as_json, False))
-        desk.run()
-        kept = session.path
-        assert kept is not None
-        assert session.close() == ""
-        lines = says.getvalue().split("\n")
-        assert lines.pop() == "" and all(lines)
-        assert all(line.isprintable() for line in lines)
-        if as_json:
-            assert all({"kind", "text"} <= set(json.loads(line)) for line in lines)
-        # What was said is on the disk, and says the same again.
-        again = Session.resume(kept)
-        assert again.state.snapshot()["place"] == session.state.snapshot()["place"]
-        assert again.state.ignored == []
-        again.close()
+def test_the_example_of_the_readme_is_a_real_run(postcard: Sitting) -> None:
+    readme = (ROOT / "README.md").read_text("utf-8")
+    start = readme.index("```text\n", readme.index("### By plain lines")) + len("```text\n")
+    block = readme[start : readme.index("```", start)].replace("\n  ", " ")
+    first, *exchanges = block.split("\n>")
+    postcard.until("Hold it at 5 and cut")
+    assert first in postcard.say("again")
+    assert len(exchanges) == 3
+    for exchange in exchanges:
+        typed, _, answer = exchange.partition("\n")
+        said = postcard.say(typed.strip())
+        assert said == f"{answer.rstrip()}\n"
 
 
 def test_every_command_of_the_help_is_known(postcard: Sitting) -> None:

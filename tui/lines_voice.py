@@ -85,6 +85,8 @@ class Voice:
             line = json.dumps({"kind": kind, "text": text, **more}, ensure_ascii=self._ascii)
         else:
             line = " ".join(text.split())
+            if not line.isprintable():  # nothing that a kit says steers the terminal
+                line = "".join(char if char.isprintable() else "\ufffd" for char in line)
             line = ascii_text(line) if self._ascii else line
         self._say.write(f"{line}\n")
         self._say.flush()
