@@ -42,6 +42,7 @@ _SAID: Mapping[str, str] = {
     "count empty": "By the journal this pocket is empty.",
     "ask other": "Is anything else in it? Say what it is like, or no.",
     "ask which": "Which one is it? Say its number, or no.",
+    "over": "An empty line reads it.",
     "all done": "All is done, and the account was read. Account reads it again; quit ends.",
 }
 
@@ -98,6 +99,8 @@ class LineWords(StepWords):
         """A moment in one line: mark, what to do, where it goes, what stays as it is."""
         if moment.pressing is not None:
             return self.warning_line(moment.pressing)
+        if moment.over:
+            return f"{moment.sentence} {self.brief('over')}"
         mark = self.mark_said(moment.figure)
         start = f"{moment.headline}, {mark}. " if mark else ""
         said = f"{start}{moment.sentence}"

@@ -64,7 +64,7 @@ class Desk(Teller):
             line: The line, with no space around it.
         """
         if self.session.watching:
-            self._voice_news(self.session.poll())
+            self._look_on(line)
         low = line.casefold()
         command = self._commands.get(low)
         if command is not None:
@@ -88,11 +88,13 @@ class Desk(Teller):
         else:
             self._object(self.words.unknown(line[:40]))
 
-    def _voice_news(self, news: bool) -> None:
-        if not news:
-            self._say(self.words.brief("nothing new"))
+    def _look_on(self, line: str) -> None:
+        """Take in what the other program has said, and say so when it was asked for."""
+        news = self.session.poll()
         if self.session.unsaved:
             self._say(self.words.looking_on(self.session.unsaved))
+        elif not news and line.casefold() in ("", "done", "next"):
+            self._say(self.words.brief("nothing new"))
 
     def _after(self, told: Told, said: str = "") -> None:
         """Say what came of a word."""
@@ -239,6 +241,8 @@ class Desk(Teller):
 
     def _take(self, which: str) -> None:
         number = _number(which)
+        if not self._listed:
+            self._listed = [line.id for line in self.look().pile]
         if not 1 <= number <= len(self._listed):
             self._object(self.words.brief("no number"))
             return
