@@ -107,7 +107,7 @@ class LineWords(StepWords):
         if mark and moment.goes_briefly:
             goes = moment.goes_briefly.removeprefix("to ")
             said = f"{said} It goes to {goes}."
-        return f"{said} Say skip to leave it out." if moment.optional else said
+        return f"{said} Say skip for that." if moment.optional else said
 
     def warning_line(self, alert: Alert, number: int = 0) -> str:
         """A warning, and what can be answered."""

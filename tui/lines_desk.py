@@ -241,12 +241,11 @@ class Desk(Teller):
 
     def _take(self, which: str) -> None:
         number = _number(which)
-        if not self._listed:
-            self._listed = [line.id for line in self.look().pile]
-        if not 1 <= number <= len(self._listed):
+        listed = self._listed or [line.id for line in self.look().pile]
+        if not 1 <= number <= len(listed):
             self._object(self.words.brief("no number"))
             return
-        item = self._listed[number - 1]
+        item = listed[number - 1]
         here = self.session.state.where(item)
         if here < 0 and here not in (Spot.PILE, Spot.SCRAPS):
             why = self.session.state.objection(Filed(item, self.session.label(0)))
