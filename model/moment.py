@@ -15,18 +15,19 @@ from model.cautions import cautions_at
 from model.figure import Figure, figure_of_place, figure_of_step, figure_of_warning
 from model.kit import Verb
 from model.manner import Manner
-from model.plan import Phase, Role, Step, StepKind
+from model.notices import backing_of, notices_of
+from model.plan import Role, Step, StepKind
 from model.promise import filing_order, homes
 from model.scene import Scene
 from model.scenes import scene_of_item, scene_of_step
 from model.session import Session
 from model.state import Due, Spot
+from model.waiting import waits_of
 from model.warning import WarningKind
 from model.wording import English
 
-__all__ = ["Alert", "Figure", "Moment", "alerts_of", "moment_of", "waits_of"]
+__all__ = ["Alert", "Figure", "Moment", "alerts_of", "moment_of"]
 
-_MOST_WAITING = 8
 _CUTS = (StepKind.CUT, StepKind.TEAR)
 
 
@@ -323,17 +324,19 @@ def _filing(look: _Look, id: str, due: Due) -> Moment:
         words.file(item, place),
         press,
         figure=figure_of_place(place, words),
-        more=words.about_piece(item, place),
+        more=(*words.about_piece(item, place), *backing_of(look.session, words, item)),
         goes=words.goes_with_key(item, (place,)),
         goes_briefly=words.goes_briefly(item, (place,)),
         scene=scene,
         target=place,
+        cautions=notices_of(look.session, words, id),
     )
     return look.moment(due, said)
 
 
 def _stepping(look: _Look, step: Step, due: Due) -> Moment:
-    plan, state, words = look.session.plan, look.session.state, look.words
+    session, words = look.session, look.words
+    plan, state = session.plan, session.state
     in_hand = (*step.takes, *step.touches)
     place_of = state.where(in_hand[0]) if in_hand else int(Spot.NOWHERE)
     more = words.more(step)
@@ -359,13 +362,23 @@ def _stepping(look: _Look, step: Step, due: Due) -> Moment:
         goes_briefly=words.goes_briefly(plan.items[step.makes[0]], targets) if targets else "",
         scene=scene_of_step(plan, step, words.manner),
         target=targets[0] if len(targets) == 1 else -1,
-        cautions=tuple(
-            words.caution(code, step.mark.value if step.mark else None)
-            for code in cautions_at(look.session, step, words.manner)
+        cautions=(
+            *(
+                words.caution(code, step.mark.value if step.mark else None)
+                for code in cautions_at(look.session, step, words.manner)
+            ),
+            *(notice for item in _taken_up(step) for notice in notices_of(session, words, item)),
         ),
         optional=optional,
     )
     return look.moment(due, said)
+
+
+def _taken_up(step: Step) -> Sequence[str]:
+    """What is taken up to be trimmed, or worked on by hand; it must not be another thing."""
+    if step.kind in (StepKind.LOAD, StepKind.SHAPE):
+        return step.takes[:1]
+    return step.touches[:1] if step.kind is StepKind.MARK else ()
 
 
 def _pattern(look: _Look, step: Step) -> Sequence[str]:
@@ -377,26 +390,3 @@ def _pattern(look: _Look, step: Step) -> Sequence[str]:
         if place >= 0 or place == Spot.PILE:
             return (look.words.pattern(plan.items[id], place),)
     return ()
-
-
-def waits_of(session: Session) -> tuple[str, ...]:
-    """What is postponed: sheets that are kept back, and what lies cut for a later phase.
-
-    Only what is there by now, not what will be cut of it; what lies in its pocket meanwhile
-    is not in the way. The names of a few, the first to be taken first, and how many more.
-    """
-    plan, state = session.plan, session.state
-    step = state.step()
-    phase = max(Phase.TRIMMING, step.phase) if step else Phase.AFTER_FILING
-    waiting: dict[str, int] = {}
-    for id in (*plan.sheets, *state.pile):
-        users = (*plan.touched_by.get(id, ()), plan.taken_by.get(id, -1))
-        ahead = [n for n in users if n >= 0 and plan.steps[n].id not in state.done]
-        if not ahead or plan.steps[min(ahead)].phase <= phase:
-            continue
-        item = plan.items[id]
-        name = f"sheet {item.name}" if item.role is Role.SHEET else item.name
-        waiting[name] = min(*ahead, waiting.get(name, ahead[0]))
-    names = sorted(waiting, key=waiting.__getitem__)
-    more = len(names) - _MOST_WAITING
-    return (*names[:_MOST_WAITING], *([f"{more} more"] if more > 0 else []))

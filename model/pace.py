@@ -112,6 +112,10 @@ class Pace:
             state: Where the session stands.
         """
         ahead = {sort: counts[state.cursor] for sort, counts in self._after.items()}
+        for step in state.waiting_steps():
+            if step.index < state.cursor:  # put off, and still to come
+                for sort, counts in self._after.items():
+                    ahead[sort] += counts[step.index] - counts[step.index + 1]
         ahead[Sort.FILING] += state.waiting
         if not any(ahead.values()):
             return Left(0.0, 0.0)

@@ -34,6 +34,7 @@ class Settings:
         left_handed: The trimmer is worked mirrored.
         theme: The looks; empty for the usual ones.
         by_load: Cut a whole load first, then file from the pile.
+        taught: The first run was taught, or the lessons were ended.
         unknown: Keys that this version does not know, kept for the next save.
     """
 
@@ -44,6 +45,7 @@ class Settings:
     left_handed: bool = False
     theme: str = ""
     by_load: bool = False
+    taught: bool = False
     unknown: Mapping[str, Any] = field(default_factory=dict)
 
     def manner(self, kit_unit: Unit) -> Manner:
@@ -66,7 +68,7 @@ class Settings:
         )
 
 
-_KNOWN = ("units", "ruler", "tearing_ruler", "ascii", "left_handed", "theme", "by_load")
+_KNOWN = ("units", "ruler", "tearing_ruler", "ascii", "left_handed", "theme", "by_load", "taught")
 
 
 def read_settings(path: Path | None) -> tuple[Settings, tuple[str, ...]]:

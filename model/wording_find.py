@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from model.geometry import PaperSide
@@ -80,6 +81,44 @@ class FindWords(PieceWords):
             said.append(self.at_place(match.place))
         return ", ".join(said)
 
+    def not_it(self, wanted: str) -> str:
+        """Stands above Find when what is in hand is not what is asked for."""
+        return f"Not {self.named(self.plan.items[wanted])}? Say what is in your hand"
+
+    def taken_in_hand(self, item: str) -> str:
+        """That a thing of the pile is in hand now."""
+        return f"In your hand: {self.named(self.plan.items[item])}."
+
+    def found_again(self, item: str) -> str:
+        """That something missing is found."""
+        return f"{self.named(self.plan.items[item])} is found, and in its pocket."
+
+    def is_by_the_journal(self, item: str, place: int) -> str:
+        """Where something is by what was said, when it does not lie about."""
+        name = self.named(self.plan.items[item])
+        if place >= 0:
+            home = self.pocket(place)
+            return f"{name} is filed in {home}. If it lay about, put it there; k moves it."
+        return f"{name} is {self.at_place(place)} by what was said so far."
+
+    # Sheets put off
+
+    def defer_when(self) -> str:
+        """When a sheet can be put off."""
+        return "A sheet can be put off when it is about to be loaded."
+
+    def deferred(self, sheet: str) -> str:
+        """That a sheet was put off."""
+        return f"Sheet {sheet} is done last; lay it aside. t takes it up again."
+
+    def taken_up(self, sheet: str) -> str:
+        """That a sheet was taken up again."""
+        return f"Sheet {sheet} is next."
+
+    def which_sheet(self) -> str:
+        """Asks which sheet is taken up."""
+        return "Which sheet is taken up again?"
+
     # Look-alikes
 
     def alike(self, likeness: Likeness) -> str:
@@ -146,8 +185,7 @@ class FindWords(PieceWords):
     def count_line(self, line: Line) -> str:
         """What the journal has in a pocket, for ticking off."""
         beside = f", with {listed(line.companions)}" if line.companions else ""
-        many = f"{len(line.copies)} x " if len(line.copies) > 1 else ""
-        return f"{many}{self.named(line.item)}{beside}"
+        return f"{self.named(line.item)}{beside}"
 
     def proposal(self, proposal: Proposal) -> str:
         """Where something missing most likely is, why, and what to do."""
@@ -190,6 +228,20 @@ class FindWords(PieceWords):
         """The answer that nobody looks now."""
         return "Not now"
 
-    def count_right(self, pocket: int) -> str:
-        """A pocket holds just what it should."""
-        return f"{self.pocket(pocket)} is counted, and right."
+    def checked(self) -> str:
+        """That a pocket was counted, and is right."""
+        return "counted"
+
+    def counted(self, right: Sequence[int], of: int) -> str:
+        """What came of a count.
+
+        Args:
+            right: The pockets that are right, by index.
+            of: How many were counted.
+        """
+        names = listed([self.pocket(pocket) for pocket in right])
+        if len(right) == of:
+            return f"Counted, and right: {names}."
+        if not right:
+            return "Not right yet; what is missing is listed with the warnings."
+        return f"Counted, and right: {names}. The others are not right yet."

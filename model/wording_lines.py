@@ -124,10 +124,6 @@ class LineWords(StepWords):
         """What else helps."""
         return f"Note: {' '.join(notes)}"
 
-    def alike_line(self, text: str) -> str:
-        """What a thing must not be taken for."""
-        return f"Look twice: {text}"
-
     # Lists
 
     def pocket_line(self, pocket: PocketLine) -> str:
@@ -244,3 +240,7 @@ class LineWords(StepWords):
         return (
             f"Empty pocket {self.pocket(pocket)}; {kinds} should be in it. Stop leaves the count."
         )
+
+    def pocket_counted(self, pocket: int) -> str:
+        """Says that a pocket holds just what it should."""
+        return f"{self.pocket(pocket)} is counted, and right."

@@ -99,7 +99,7 @@ def test_a_file_that_is_no_kit_is_told(tmp_path: Path) -> None:
 
 KEYS = {
     "step": {
-        "kind", "text", "headline", "sentence", "mark", "goes", "cautions", "notes", "alike",
+        "kind", "text", "headline", "sentence", "mark", "goes", "cautions", "notes",
         "done", "steps", "optional",
     },
     "start": {"kind", "text", "kit", "session", "new"},

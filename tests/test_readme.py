@@ -288,7 +288,7 @@ def test_the_table_of_keys_names_those_of_the_table_screen_and_no_other() -> Non
 @pytest.mark.parametrize(
     ("commands", "title", "ids"),
     [
-        (tui.screens.pockets.COMMANDS, "### Pockets and account", {"move"}),
+        (tui.screens.pockets.COMMANDS, "### Pockets and account", {"move", "count", "count_all"}),
         (tui.screens.account.COMMANDS, "### Pockets and account", {"save"}),
         (tui.screens.warnings.COMMANDS, "### Warnings", {"right", "leave"}),
         (tui.screens.shelf.COMMANDS, "## Sessions", {"open", "path", "again"}),

@@ -17,11 +17,11 @@ from model.finding import KitError
 from model.folders import NoHomeError, kits_folder, sessions_folder
 from model.journal import JournalBusy
 from model.manner import Manner
-from model.moment import waits_of
 from model.reading import Reader, load_kit, read_kit
 from model.session import Session, SessionError
 from model.session_file import is_session
 from model.settings import Settings, save_settings, with_value
+from model.waiting import waits_of
 from model.wording import English
 from model.wording_pieces import sentence
 from tui.lean import lean
@@ -120,7 +120,7 @@ class DryfitApp(App[None]):
             return
         if self.settings.by_load:
             session.pace_by(True)
-        self.show_session(session)
+        self.show_session(session, teach=session.plan.kit.pages <= 2 and not self.settings.taught)
 
     def open_session(self, path: Path) -> None:
         """Go on with a session; look on when another program has it."""
@@ -136,12 +136,17 @@ class DryfitApp(App[None]):
         if not self._offer_changed_kit(session):
             self._greet(session)
 
-    def show_session(self, session: Session) -> None:
-        """Put a session on the table."""
+    def show_session(self, session: Session, teach: bool = False) -> None:
+        """Put a session on the table.
+
+        Args:
+            session: The session.
+            teach: Teach the table by doing; see `model.lessons`.
+        """
         from tui.screens.table import TableScreen
 
         self._open.append(session)
-        self.push_screen(TableScreen(session))
+        self.push_screen(TableScreen(session, teach))
 
     def put_away(self, session: Session) -> None:
         """Close a session and go to the shelf."""

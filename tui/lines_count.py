@@ -99,4 +99,4 @@ class Counting:
             else:
                 settlement.later(proposal)
         for pocket in settlement.end():
-            voice.say("said", words.count_right(pocket))
+            voice.say("said", words.pocket_counted(pocket))

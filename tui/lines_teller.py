@@ -5,13 +5,11 @@ from __future__ import annotations
 from model.find import Finder
 from model.likeness import LookAlikes
 from model.moment import Moment, moment_of
-from model.plan import Plan, StepKind
+from model.plan import Plan
 from model.session import Session
 from model.settings import Settings
 from model.wording import English
 from tui.lines_voice import Voice
-
-_MAKERS = (StepKind.CUT, StepKind.TEAR, StepKind.SHAPE, StepKind.FILL)
 
 
 class Teller:
@@ -67,7 +65,6 @@ class Teller:
         if not again and before is not None and _same(before, moment):
             return
         pressing = moment.pressing
-        alike = () if pressing else self._alike(moment)
         cautions = () if pressing else moment.cautions
         notes = () if pressing else moment.more
         self._voice.say(
@@ -79,7 +76,6 @@ class Teller:
             goes=moment.goes_briefly,
             cautions=list(cautions),
             notes=list(notes),
-            alike=list(alike),
             done=moment.progress.done,
             steps=moment.progress.steps,
             optional=moment.optional,
@@ -88,15 +84,12 @@ class Teller:
             return
         # What was said with the step before holds still, and need not be heard again.
         known = frozenset() if again else self._said
-        self._said = frozenset((*cautions, *alike))
+        self._said = frozenset(cautions)
         cautions = tuple(caution for caution in cautions if caution not in known)
-        alike = tuple(text for text in alike if text not in known)
         for caution in cautions:
             self._voice.say("caution", words.caution_line(caution))
         if notes:
             self._voice.say("note", words.notes_line(notes))
-        for text in alike:
-            self._voice.say("alike", words.alike_line(text))
 
     def _tell_unsaved(self) -> None:
         session, words = self.session, self.words
@@ -108,15 +101,6 @@ class Teller:
             self._voice.say("unsaved", f"{words.heading('warning')[0]}: {said}")
         else:
             self._say(words.brief("saved again"))
-
-    def _alike(self, moment: Moment) -> tuple[str, ...]:
-        """What the thing that is due must not be taken for."""
-        due = moment.due
-        item = due.item or ""
-        if due.step is not None and due.step.kind in _MAKERS and due.step.makes:
-            item = due.step.makes[0]
-        looks = self._finding()[2]
-        return tuple(self.words.alike(each) for each in looks.about(self.session.state, item))
 
     def _finding(self) -> tuple[Plan, Finder, LookAlikes]:
         """What finds things of the plan in force."""

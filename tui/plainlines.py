@@ -10,12 +10,12 @@ from pathlib import Path
 from model.finding import KitError
 from model.folders import NoHomeError, sessions_folder, settings_file
 from model.journal import JournalBusy
-from model.moment import waits_of
 from model.reading import load_kit
 from model.session import Session, SessionError
 from model.session_file import is_session
 from model.settings import Settings, read_settings
 from model.shelf import sessions_in
+from model.waiting import waits_of
 from model.wording_lines import LineWords
 from model.wording_pieces import sentence
 from tui.lines_desk import Desk

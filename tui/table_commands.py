@@ -27,6 +27,23 @@ COMMANDS = (
         title="Leave the warning for now",
     ),
     Command(
+        "find", ("f",), "find", "find",
+        "What is this piece, and where does it go? Type its size, colour, or words on it.",
+        title="Find a piece",
+    ),
+    Command(
+        "not_it", ("i",), "not_it", "",
+        "What is in your hand is not what is asked for: find out what it is.",
+        title="This is not it",
+    ),
+    Command(
+        "defer", ("d",), "defer", "", "Do this sheet last.", title="Do this sheet last",
+    ),
+    Command(
+        "take_up", ("t",), "take_up", "", "Take up a sheet that was put off.",
+        title="Take up a sheet that was put off",
+    ),
+    Command(
         "warnings", ("w",), "warnings", "", "All warnings that stand.", title="Warnings",
     ),
     Command(

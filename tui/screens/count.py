@@ -12,7 +12,6 @@ from model.recount import Count, Recount
 from model.session import Session
 from tui.commands import Command, bindings
 from tui.screens.listing import Line, ListRow, ListScreen
-from tui.screens.settling import Settling
 
 COMMANDS = (
     Command("tick", ("space",), "tick", "it is there", "All of this row are there, or none."),
@@ -37,9 +36,7 @@ class CountScreen(ListScreen[bool]):
         "most likely is."
     )
 
-    def __init__(
-        self, session: Session, recount: Recount, finder: Finder, pocket: int, ask: bool = True
-    ) -> None:
+    def __init__(self, session: Session, recount: Recount, finder: Finder, pocket: int) -> None:
         """Count a pocket.
 
         Args:
@@ -47,14 +44,12 @@ class CountScreen(ListScreen[bool]):
             recount: What was counted so far.
             finder: Finds things of the plan.
             pocket: The pocket's index.
-            ask: Look for what is missing at once; otherwise whoever counts all does it later.
         """
         super().__init__()
         self._session = session
         self._recount = recount
         self._finder = finder
         self._pocket = pocket
-        self._ask = ask
         self._lines = recount.lines(pocket)
         self._seen = [0] * len(self._lines)
         self._others: list[str] = []
@@ -67,8 +62,8 @@ class CountScreen(ListScreen[bool]):
             want = len(line.copies)
             box = "[x]" if seen == want else "[ ]" if not seen else "[-]"
             tone = "$text-success bold" if seen == want else "bold"
-            count = f" {seen} of {want}" if want > 1 else ""
-            parts: list[Line] = [(tone, f"{box}{count} "), ("", words.count_line(line))]
+            count = f"  {seen} of {want}" if want > 1 else ""
+            parts: list[Line] = [(tone, f"{box} "), ("", words.count_line(line)), (tone, count)]
             if line.stray:
                 parts.append(("$text-error", "  does not belong here"))
             rows.append(ListRow(str(number), parts))
@@ -136,10 +131,7 @@ class CountScreen(ListScreen[bool]):
         ]
         count = Count(self._pocket, tuple(missing), tuple(self._others))
         self._recount.counts[self._pocket] = count
-        if self._ask:
-            Settling(self, self._session, self._recount, lambda: self.leave_with(True)).ask()
-        else:
-            self.leave_with(True)
+        self.leave_with(True)
 
     def action_back(self) -> None:
         """Back, without counting."""

@@ -8,11 +8,15 @@ from textual.widgets import OptionList
 
 from model.alerts import alerts_of
 from model.inventory import Holding, Inventory, Row
+from model.likeness import LookAlikes
+from model.recount import Recount
 from model.session import Session
 from model.wording import English
 from tui.commands import EVERYWHERE, Command, bindings
 from tui.pagekeys import PageKeys
+from tui.screens.count import CountScreen
 from tui.screens.listing import Line, ListRow, ListScreen
+from tui.screens.settling import Settling
 
 COMMANDS = (
     Command("back", ("k", "escape"), "back", "back", "Back to the table."),
@@ -22,6 +26,15 @@ COMMANDS = (
         "move",
         "move a piece",
         "The piece of this row is really in another pocket: m, then that pocket's key.",
+    ),
+    Command("count", ("c",), "count", "count", "Count this pocket: tick what is really there."),
+    Command(
+        "count_all",
+        ("g",),
+        "count_all",
+        "",
+        "Count all pockets, one after another.",
+        title="Count all pockets",
     ),
     Command("next_pocket", ("right", "tab"), "jump(1)", "next pocket", "To the next pocket."),
     Command("last_pocket", ("left",), "jump(-1)", "", "To the pocket before."),
@@ -74,6 +87,8 @@ class PocketsScreen(ListScreen[None]):
             )
             keys = words.press(pocket.index)
             said = [("bold", head), ("$text-accent", f"  [{keys}]")]
+            if pocket.index in state.checked:
+                said.append(("$text-success", f"  {'+' if self.ascii else '✓'} {words.checked()}"))
             rows.append(ListRow(f"p:{pocket.index}", said, 0))
             rows += self._pieces(holding, words)
         hint = "m moves the piece of a row; a page number goes to its pocket."
@@ -140,6 +155,43 @@ class PocketsScreen(ListScreen[None]):
             return
         self._listing.highlighted = self._starts[pocket]
         self._listing.scroll_to_highlight(top=True)
+
+    # Counting
+
+    def action_count(self) -> None:
+        """Count the pocket that is shown."""
+        here = self._listing.highlighted or 0
+        pocket = len([start for start in self._starts if start <= here]) - 1
+        self._count([pocket], Recount(self._session.plan, self._session.state, self._looks))
+
+    def action_count_all(self) -> None:
+        """Count all pockets; what is missing is looked for when all are counted."""
+        pockets = list(range(len(self._session.plan.kit.pockets)))
+        self._count(pockets, Recount(self._session.plan, self._session.state, self._looks))
+
+    @property
+    def _looks(self) -> LookAlikes:
+        return self._session.known.looks
+
+    def _count(self, pockets: list[int], recount: Recount) -> None:
+        """Count the first of some pockets, then the others."""
+
+        def counted(really: bool | None) -> None:
+            if really and pockets[1:]:
+                self._count(pockets[1:], recount)
+            elif really:
+                Settling(self, self._session, recount, lambda: self._told(recount)).ask()
+            else:
+                self.fill()
+
+        finder = self._session.known.finder
+        self.app.push_screen(CountScreen(self._session, recount, finder, pockets[0]), counted)
+
+    def _told(self, recount: Recount) -> None:
+        """Show the pockets again, and say which of the counted ones are right."""
+        self.fill()
+        checked = [p for p in recount.counts if p in self._session.state.checked]
+        self.hint(self._words.counted(checked, len(recount.counts)))
 
     def action_move(self) -> None:
         """Begin to move the piece of the row."""

@@ -51,6 +51,12 @@ _ROWS = (
         "how new sessions begin; c changes it at the table",
     ),
     (
+        "taught",
+        "The table is taught already",
+        (False, True),
+        "no: the next new run of a two-page kit teaches it",
+    ),
+    (
         "theme",
         "Looks",
         tuple(theme.name for theme in THEMES),

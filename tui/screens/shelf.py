@@ -11,10 +11,10 @@ from textual.message import Message
 from textual.timer import Timer
 from textual.widgets import OptionList
 
-from model.moment import waits_of
 from model.session import Session, SessionError
 from model.session_file import is_session
 from model.shelf import KitOnShelf, SessionOnShelf, kits_at_hand, sessions_in
+from model.waiting import waits_of
 from model.wording import English
 from model.wording_pieces import counted, sentence
 from tui.app import folders

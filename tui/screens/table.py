@@ -9,31 +9,32 @@ from typing import ClassVar
 from textual import on
 from textual.app import ComposeResult
 
+from model.lessons import Lessons
 from model.moment import Moment, moment_of
 from model.session import Session, Told
-from model.wording import English
 from tui import parts, parts_step
 from tui.commands import Command, bindings
 from tui.greeting import greeting_row
 from tui.pagekeys import PageKeys
 from tui.room import Room, share, side_width
-from tui.screens.base import AppScreen
+from tui.screens.table_find import FindingTable
 from tui.table_commands import COMMANDS, DIGITS, SHOWN, on_the_table
 from tui.widgets.drawing import Drawing
 from tui.widgets.panel import Panel, Row
 
 
-class TableScreen(AppScreen[None]):
+class TableScreen(FindingTable):
     """The work screen of one session."""
 
     BINDINGS = bindings((*COMMANDS, *DIGITS))
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = SHOWN
 
-    def __init__(self, session: Session) -> None:
+    def __init__(self, session: Session, teach: bool = False) -> None:
         """Show a session.
 
         Args:
             session: The session; it is closed by whoever opened it.
+            teach: Teach the table by doing.
         """
         super().__init__()
         self.session = session
@@ -42,6 +43,7 @@ class TableScreen(AppScreen[None]):
         self.said: Row = []
         self._welcome: tuple[int, tuple[str, ...], str] = (0, (), "")
         self._panels: dict[str, Panel] = {}
+        self.lessons = Lessons() if teach else None
         self.room = Room()
         self._arranged: tuple[int, ...] = ()
         self.moment: Moment = self._look()
@@ -71,7 +73,7 @@ class TableScreen(AppScreen[None]):
         manner = self.dryfit.manner_of(self.session)
         if self.chosen not in self.session.state.pile:
             self.chosen = ""
-        return moment_of(self.session, manner, self.chosen)
+        return self.with_lesson(moment_of(self.session, manner, self.chosen))
 
     def paint(self) -> None:
         """Show the moment; each region repaints only the rows that differ."""
@@ -157,7 +159,7 @@ class TableScreen(AppScreen[None]):
 
     # Saying things
 
-    def _after(self, told: Told, said: str) -> None:
+    def after(self, told: Told, said: str) -> None:
         """Show what came of saying something."""
         self.pages.clear()
         words = self.words
@@ -169,11 +171,6 @@ class TableScreen(AppScreen[None]):
             self.said = [(f" {said}", "good")] if said else []
         self.chosen = ""
         self.look_again()
-
-    @property
-    def words(self) -> English:
-        """The sentences for this crafter."""
-        return self.words_of(self.session)
 
     def _blocked(self) -> bool:
         """Whether a warning wants an answer before the one key goes on."""
@@ -190,6 +187,7 @@ class TableScreen(AppScreen[None]):
             return
         if self._blocked():
             return
+        self.learn("did")
         moment = self.moment
         if moment.over:
             self.action_account()
@@ -197,9 +195,9 @@ class TableScreen(AppScreen[None]):
         item = moment.due.item
         if item is not None:
             said = self.words.filed(item, self.session.state.belongs(item))
-            self._after(self.session.file_where_it_belongs(item), said)
+            self.after(self.session.file_where_it_belongs(item), said)
         else:
-            self._after(self.session.next(), "")
+            self.after(self.session.next(), "")
 
     def action_digit(self, digit: str) -> None:
         """A page number was typed: what is in hand went into that page's pocket."""
@@ -215,6 +213,8 @@ class TableScreen(AppScreen[None]):
 
     def action_clear(self) -> None:
         """Forget what was typed of a page number."""
+        if not self.pages.typed and self.end_lessons():
+            return
         self.pages.clear()
         self.paint()
 
@@ -224,17 +224,18 @@ class TableScreen(AppScreen[None]):
             self.said = [(" No pocket has that page.", "warn")]
             self.paint()
             return
+        self.learn("pocket")
         pressing = self.moment.pressing
         words = self.words
         if pressing is not None and pressing.warning.items:
             told = self.session.answer(pressing.warning, pocket)
-            self._after(told, words.filed(pressing.warning.items[-1], pocket))
+            self.after(told, words.filed(pressing.warning.items[-1], pocket))
             return
         if self._blocked():
             return
         item = self.moment.due.item
         told = self.session.file_into(pocket, item)
-        self._after(told, words.filed(item, pocket) if item else "")
+        self.after(told, words.filed(item, pocket) if item else "")
 
     def action_scrap(self) -> None:
         """What is in hand, or what a warning names, was thrown to the scraps."""
@@ -242,7 +243,7 @@ class TableScreen(AppScreen[None]):
         if pressing is not None and not pressing.warning.items and self._blocked():
             return
         item = self.moment.due.item
-        self._after(self.session.scrap(item), self.words.scrapped(item) if item else "")
+        self.after(self.session.scrap(item), self.words.scrapped(item) if item else "")
 
     def action_put_right(self) -> None:
         """Put right what the warning names; with none before one, list those left earlier."""
@@ -250,20 +251,22 @@ class TableScreen(AppScreen[None]):
         if alert is None:
             self.action_warnings()
             return
+        self.learn("right")
         told = self.session.put_right(alert.warning)
-        self._after(told, f"Put right: {alert.remedy}.")
+        self.after(told, f"Put right: {alert.remedy}.")
 
     def action_leave_warning(self) -> None:
         """Leave the newest warning for later."""
         alert = self.moment.pressing
         if alert is not None:
-            self._after(self.session.leave(alert.warning), "Left for now; it stays listed.")
+            self.after(self.session.leave(alert.warning), "Left for now; it stays listed.")
 
     def action_undo(self) -> None:
         """Take back what was said last; a cut only if it was not really made."""
+        self.learn("undo")
         step = self.session.undo_unmakes()
         if self.session.watching or step is None:
-            self._after(self.session.undo(), "Taken back; r says it again.")
+            self.after(self.session.undo(), "Taken back; r says it again.")
             return
         from tui.screens.dialog import Choice, Dialog
 
@@ -271,10 +274,10 @@ class TableScreen(AppScreen[None]):
 
         def answer(choice: str | None) -> None:
             if choice == "not":
-                self._after(self.session.undo(), "Taken back: that is still to be done.")
+                self.after(self.session.undo(), "Taken back: that is still to be done.")
             elif choice == "word":
                 told = self.session.undo_word()
-                self._after(told, "Taken back; the paper stays as it is. r says it again.")
+                self.after(told, "Taken back; the paper stays as it is. r says it again.")
             elif choice == "made":
                 self.said = [(" The paper is as it is, so nothing is taken back.", "plain")]
                 self.paint()
@@ -289,7 +292,7 @@ class TableScreen(AppScreen[None]):
 
     def action_redo(self) -> None:
         """Say again what was taken back last."""
-        self._after(self.session.redo(), "Said again.")
+        self.after(self.session.redo(), "Said again.")
 
     def action_pace(self) -> None:
         """Change between filing after each cut and after each load."""
@@ -299,11 +302,11 @@ class TableScreen(AppScreen[None]):
             if by_load
             else "From now on: file after each cut."
         )
-        self._after(self.session.pace_by(by_load), said)
+        self.after(self.session.pace_by(by_load), said)
 
     def action_skip(self) -> None:
         """Leave out an optional step."""
-        self._after(self.session.skip(), self.words.left_out(self.session.state.last_said()))
+        self.after(self.session.skip(), self.words.left_out(self.session.state.last_said()))
 
     def action_choose(self, by: int) -> None:
         """Take another thing of the pile in hand."""
