@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from model.finding import Findings, Path
-from model.kit import Destination, Pocket
+from model.kit import Destination, Kit, Pocket
 from model.meant import meant_page, meant_places
 
 _APART = re.compile(r"[\s·.\-–/&+]+")
@@ -21,6 +21,24 @@ _SPAN = re.compile(r"pages\s*([0-9]{1,3})\s*(?:to|-|–|through|until)\s*([0-9]{
 def label_key(label: str) -> str:
     """A pocket's label without the way its pages are set apart: ``3·4`` is ``3-4``."""
     return _APART.sub("·", label.strip().casefold()).strip("·")
+
+
+def pocket_said(kit: Kit, text: str) -> int | None:
+    """The pocket that a crafter means: by a page number, or by its label however it is set apart.
+
+    Args:
+        kit: The kit.
+        text: ``3``, ``page 3``, ``3-4``, ``3 4``, or a label.
+
+    Returns:
+        Its index; None when there is none.
+    """
+    page = _PAGE.fullmatch(text.strip().casefold())
+    found = kit.pocket_of_page(int(page[1])) if page else None
+    if found is not None:
+        return found.index
+    key = label_key(text)
+    return next((p.index for p in kit.pockets if key and label_key(p.label) == key), None)
 
 
 @dataclass(slots=True)

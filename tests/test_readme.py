@@ -243,7 +243,7 @@ def test_every_command_that_is_printed_exists(tmp_path: Path) -> None:
 
 def test_the_options_that_are_printed_exist(tmp_path: Path) -> None:
     assert "--ascii" in _dryfit("--help", home=tmp_path).stdout
-    for command in ("check", "sessions", "report"):
+    for command in ("check", "sessions", "report", "lines"):
         assert "--json" in _dryfit(command, "--help", home=tmp_path).stdout
 
 

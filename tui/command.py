@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from model.reading import Reader
 
-_SUBCOMMANDS = ("check", "sessions", "report", "schema")
+_SUBCOMMANDS = ("check", "sessions", "report", "lines", "schema")
 _ABOUT = (
     "Steps through a page kit one cut at a time, keeps the pocket inventory, and warns "
     "before a piece is lost in the wrong pair."
@@ -73,8 +73,9 @@ def _run(args: list[str]) -> int:
     parser.add_argument("--ascii", action="store_true", help="only ASCII characters, this once")
     parser.epilog = (
         "Other commands: dryfit check KIT (what is wrong with a kit file), dryfit sessions "
-        "(what was begun), dryfit report SESSION (its account), dryfit schema (the JSON Schema "
-        "of kit files). Each takes --help."
+        "(what was begun), dryfit report SESSION (its account), dryfit lines KIT (the same run by "
+        "plain lines, for screen readers and scripts), dryfit schema (the JSON Schema of kit "
+        "files). Each takes --help."
     )
     chosen = parser.parse_args(args)
     if chosen.version:

@@ -1,4 +1,4 @@
-"""Commands that need no screen: check a kit, list sessions, print a report or the schema."""
+"""Commands that need no screen: check, sessions, report, plain lines, the schema."""
 
 from __future__ import annotations
 
@@ -22,6 +22,13 @@ def run(args: Sequence[str]) -> int:
     report = commands.add_parser("report", help="the account of a session")
     report.add_argument("session", help="the session's file")
     report.add_argument("--json", action="store_true", help="as JSON")
+    lines = commands.add_parser("lines", help="the same run by plain lines, without a screen")
+    lines.add_argument("kit", help="a kit file, a session to go on with, or a demo kit's name")
+    lines.add_argument(
+        "--resume", action="store_true", help="go on with the newest unfinished session of the kit"
+    )
+    lines.add_argument("--json", action="store_true", help="one JSON object a line")
+    lines.add_argument("--ascii", action="store_true", help="only ASCII characters, this once")
     commands.add_parser("schema", help="the JSON Schema of kit files")
     chosen = parser.parse_args(args)
     if chosen.command == "check":
@@ -30,6 +37,10 @@ def run(args: Sequence[str]) -> int:
         return _sessions(chosen.json)
     if chosen.command == "report":
         return _report(Path(chosen.session).expanduser(), chosen.json)
+    if chosen.command == "lines":
+        from tui.plainlines import run_lines
+
+        return run_lines(chosen.kit, chosen.resume, chosen.json, chosen.ascii)
     from model.kitschema import kit_schema
 
     print(json.dumps(kit_schema(), indent=2, ensure_ascii=False))

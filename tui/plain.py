@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import unicodedata
 from functools import lru_cache
 
 from rich.cells import cell_len
@@ -10,56 +9,13 @@ from rich.segment import Segment
 from textual.color import Color
 from textual.filter import LineFilter
 
-_DRAWN = str.maketrans(
-    {
-        **dict.fromkeys("▁▂▃", "_"),
-        **dict.fromkeys("─━═▔╌╍┄┅┈┉–—−‐‑", "-"),
-        **dict.fromkeys("│┃║▌▐▎▍▊▉▏▕▋╎╏┆┇┊┋", "|"),
-        **dict.fromkeys("┌┐└┘├┤┬┴┼╭╮╯╰┏┓┗┛┣┫┳┻╋╔╗╚╝╠╣╦╩╬", "+"),
-        **dict.fromkeys("▄▅▆▇▀█▓", "#"),
-        **dict.fromkeys("·•", "-"),
-        **dict.fromkeys("‘’‚′", "'"),
-        **dict.fromkeys("“”„″«»", '"'),
-        "×": "x",
-        "→": ">",
-        "←": "<",
-        "↑": "^",
-        "↓": "v",
-        "▸": ">",
-        "▶": ">",
-        "▼": "v",
-        "✓": "+",
-        "⁄": "/",
-        "ł": "l",
-        "Ł": "L",
-        "ß": "ss",
-        "æ": "ae",
-        "ø": "o",
-        "œ": "oe",
-        "Æ": "AE",
-        "Ø": "O",
-        "Œ": "OE",
-        "🔎": "> ",  # before what is typed in the palette
-    }
-)
+from tui.asciitext import ascii_text
 
 
 @lru_cache(maxsize=4096)
 def plain(text: str) -> str:
     """Text in ASCII: accents left out, fractions written out, and ``?`` for what is neither."""
-    if text.isascii():
-        return text
-    made = ""
-    for char in text:
-        if char.isascii():
-            made += char
-            continue
-        parts = unicodedata.normalize("NFKD", char.translate(_DRAWN)).translate(_DRAWN)
-        kept = "".join(part for part in parts if part.isascii())
-        if "/" in kept and made[-1:].isdigit():
-            made += " "  # 1½ is no 11/2
-        made += kept or "?" * cell_len(char)
-    return made
+    return ascii_text(text, cell_len)
 
 
 class AsciiOnly(LineFilter):

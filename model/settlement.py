@@ -1,0 +1,61 @@
+"""Settling a count: what is missing is proposed place by place, until it is found or given up."""
+
+from __future__ import annotations
+
+from model.recount import Proposal, Recount
+from model.session import Session
+
+
+class Settlement:
+    """What is still to be asked after a count, and what each answer does; it asks nobody itself."""
+
+    def __init__(self, session: Session, recount: Recount) -> None:
+        """Prepare to settle.
+
+        Args:
+            session: The session.
+            recount: What was counted.
+        """
+        self._session = session
+        self._recount = recount
+
+    def next(self) -> Proposal | None:
+        """What is to be asked next; None when nothing is left to ask."""
+        for item, _ in self._recount.missing():
+            found = self._recount.proposals(item)
+            if found:
+                return found[0]
+        return next(iter(self._recount.returns()), None)
+
+    def last(self, proposal: Proposal) -> bool:
+        """Whether there is no other place to look at."""
+        return len(self._recount.proposals(proposal.item)) <= 1
+
+    def yes(self, proposal: Proposal) -> None:
+        """It was looked at, is true, and was put right."""
+        if self._session.accept(proposal).taken:
+            self._recount.accept(proposal)
+        else:
+            self._recount.deny(proposal)
+
+    def no(self, proposal: Proposal) -> None:
+        """It was looked at and is not there; at the last place, it is missing."""
+        if self.last(proposal):
+            self._give_up(proposal)
+            if self._session.state.where(proposal.item) == proposal.home:
+                self._session.missed(proposal.item)
+        else:
+            self._recount.deny(proposal)
+
+    def later(self, proposal: Proposal) -> None:
+        """Nobody looks now."""
+        self._give_up(proposal)
+
+    def _give_up(self, proposal: Proposal) -> None:
+        self._recount.give_up(proposal.item, proposal.home)
+        self._recount.give_up(proposal.item, proposal.place)
+
+    def end(self) -> tuple[int, ...]:
+        """Mark the pockets that are right; those that were not marked before."""
+        found = [p for p in self._recount.right() if p not in self._session.state.checked]
+        return tuple(pocket for pocket in found if self._session.checked(pocket).taken)
