@@ -19,6 +19,7 @@ from model.manner import Manner
 from model.ruler import GRADUATIONS
 
 UNITS = ("kit", "in", "cm", "mm")
+FIGURES = ("usual", "large", "largest")
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,8 @@ class Settings:
         left_handed: The trimmer is worked mirrored.
         theme: The looks; empty for the usual ones.
         by_load: Cut a whole load first, then file from the pile.
+        figures: How large the mark is set: one of `FIGURES`.
+        bell: The terminal's bell rings when a warning is raised.
         unknown: Keys that this version does not know, kept for the next save.
     """
 
@@ -44,6 +47,8 @@ class Settings:
     left_handed: bool = False
     theme: str = ""
     by_load: bool = False
+    figures: str = "usual"
+    bell: bool = False
     unknown: Mapping[str, Any] = field(default_factory=dict)
 
     def manner(self, kit_unit: Unit) -> Manner:
@@ -66,7 +71,9 @@ class Settings:
         )
 
 
-_KNOWN = ("units", "ruler", "tearing_ruler", "ascii", "left_handed", "theme", "by_load")
+_KNOWN = (
+    "units", "ruler", "tearing_ruler", "ascii", "left_handed", "theme", "by_load", "figures", "bell"
+)  # fmt: skip
 
 
 def read_settings(path: Path | None) -> tuple[Settings, tuple[str, ...]]:
@@ -115,6 +122,8 @@ def with_value(settings: Settings, key: str, value: object) -> tuple[Settings, s
         return settings, "is of the wrong kind"
     if key == "units" and value not in UNITS:
         return settings, f"must be one of {', '.join(UNITS)}"
+    if key == "figures" and value not in FIGURES:
+        return settings, f"must be one of {', '.join(FIGURES)}"
     if key == "ruler" and value != "kit" and value not in GRADUATIONS:
         return settings, f"must be kit, or one of {', '.join(GRADUATIONS)}"
     if key == "tearing_ruler":
