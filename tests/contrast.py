@@ -9,6 +9,7 @@ large figures (1.4.3) and for drawn shapes and lines that tell something (1.4.11
 from __future__ import annotations
 
 import asyncio
+import hashlib
 import sys
 import tempfile
 from collections.abc import AsyncIterator, Callable, Iterator, Sequence
@@ -21,6 +22,7 @@ from rich.color import ColorSystem
 from rich.style import Style
 from textual.pilot import Pilot
 from textual.screen import Screen
+from textual.widgets import Input
 
 from model.colour import Rgb, contrast, ink_on
 from model.find import Finder
@@ -98,6 +100,9 @@ PUSHED: dict[str, Callable[[Session], Screen[Any]]] = {
     "!shelf": lambda session: ShelfScreen(),
 }
 """Screens that are put up without a key of the table."""
+
+NEVER_THE_SAME = ("!shelf", "ctrl+p")
+"""Keys of screens that tell how long ago something was, or fill themselves little by little."""
 
 # Kit, what is done before, and what is pressed; escape leads back to the table between two.
 SCENES: list[tuple[str, str, Callable[[Session], object], list[list[str]]]] = [
@@ -210,13 +215,42 @@ async def every_screen(
                     await pilot.pause()
 
 
-async def look(folder: Path, size: tuple[int, int]) -> list[Seen]:
-    """All that is painted on all screens in all themes at one size."""
+def digest(app: DryfitApp) -> str:
+    """A few digits that stand for every character and every style on the screen."""
+    rows = app.screen._compositor.render_strips(app.size)
+    cells = [[(char, str(s.style)) for char in s.text] for row in rows for s in row]
+    return hashlib.sha256(repr(cells).encode()).hexdigest()[:8]
+
+
+async def look(
+    folder: Path, size: tuple[int, int], more: Sequence[tuple[int, int]] = ()
+) -> tuple[list[Seen], dict[str, str]]:
+    """All that is painted on all screens in all themes.
+
+    Args:
+        folder: Where the sessions are kept.
+        size: The size at which it is measured.
+        more: Sizes at which it is painted besides.
+
+    Returns:
+        What is painted at the first size; and a digest of each screen at each size.
+    """
     found: dict[Seen, None] = {}
+    digests: dict[str, str] = {}
     names = [theme.name for theme in THEMES]
     async for pilot, where in every_screen(folder, size, themes=names):
-        found.update(dict.fromkeys(seen_on(pilot.app, where)))
-    return list(found)
+        theme, scene, keys, _ = where
+        app = pilot.app
+        found.update(dict.fromkeys(seen_on(app, where)))
+        if keys in NEVER_THE_SAME:
+            continue
+        for field in app.screen.query(Input):
+            field.cursor_blink = False
+        for width, height in (*more, size) if more else ():
+            await pilot.resize_terminal(width, height)
+            await pilot.pause()
+            digests[f"{scene} {keys or '-'} {width}x{height} {theme}"] = digest(app)
+    return list(found), digests
 
 
 def tone_of(seen: Seen, tones: dict[tuple[str, Style], str]) -> str:
@@ -237,7 +271,7 @@ def main() -> None:
     least: dict[tuple[str, str, str], dict[str, float]] = {}
     with tempfile.TemporaryDirectory() as folder:
         for size in ((80, 24), (120, 40)):
-            for seen in asyncio.run(look(Path(folder), size)):
+            for seen in asyncio.run(look(Path(folder), size))[0]:
                 if seen.kind:
                     tone = tone_of(seen, _tones())
                     row = least.setdefault((seen.where[0], seen.kind, tone), {})
