@@ -179,6 +179,21 @@ def ink_on(rgb: Rgb) -> Rgb:
     return BLACK if contrast(BLACK, rgb) >= contrast(WHITE, rgb) else WHITE
 
 
+@lru_cache(1024)
+def faint_on(rgb: Rgb) -> Rgb:
+    """Give an ink for outlines and textures of a paper: fainter than for words, but seen.
+
+    WCAG 2.2, 1.4.11 asks for 3:1 of what must be seen to be understood and is no text.
+    """
+    ink = ink_on(rgb)
+    for share in range(8, 21):
+        mixed = [(share * a + (20 - share) * b) // 20 for a, b in zip(ink, rgb, strict=True)]
+        faint: Rgb = (mixed[0], mixed[1], mixed[2])
+        if contrast(faint, rgb) >= 3:
+            return faint
+    return ink
+
+
 def _perceived(rgb: Rgb) -> tuple[float, float, float]:
     """Give a colour as OKLab lightness, a and b, in which distance is roughly difference seen.
 

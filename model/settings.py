@@ -19,6 +19,7 @@ from model.manner import Manner
 from model.ruler import GRADUATIONS
 
 UNITS = ("kit", "in", "cm", "mm")
+FIGURES = ("usual", "large", "largest")
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +38,8 @@ class Settings:
         keys: The keys that were chosen for commands, as they are written; `model.keymap`
             reads them.
         taught: The first run was taught, or the lessons were ended.
+        figures: How large the mark is set: one of `FIGURES`.
+        bell: The terminal's bell rings when a warning is raised.
         unknown: Keys that this version does not know, kept for the next save.
     """
 
@@ -49,6 +52,8 @@ class Settings:
     by_load: bool = False
     keys: Mapping[str, Any] = field(default_factory=dict)
     taught: bool = False
+    figures: str = "usual"
+    bell: bool = False
     unknown: Mapping[str, Any] = field(default_factory=dict)
 
     def manner(self, kit_unit: Unit) -> Manner:
@@ -72,7 +77,8 @@ class Settings:
 
 
 _KNOWN = (
-    "units", "ruler", "tearing_ruler", "ascii", "left_handed", "theme", "by_load", "taught", "keys",
+    "units", "ruler", "tearing_ruler", "ascii", "left_handed", "theme", "by_load", "figures",
+    "bell", "taught", "keys",
 )  # fmt: skip
 
 
@@ -122,6 +128,8 @@ def with_value(settings: Settings, key: str, value: object) -> tuple[Settings, s
         return settings, "is of the wrong kind"
     if key == "units" and value not in UNITS:
         return settings, f"must be one of {', '.join(UNITS)}"
+    if key == "figures" and value not in FIGURES:
+        return settings, f"must be one of {', '.join(FIGURES)}"
     if key == "ruler" and value != "kit" and value not in GRADUATIONS:
         return settings, f"must be kit, or one of {', '.join(GRADUATIONS)}"
     if key == "tearing_ruler":

@@ -8,6 +8,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from rich.segment import Segment
+from textual import constants
 from textual.pilot import Pilot
 
 from model.folders import demo_kit
@@ -16,6 +17,9 @@ from model.session import Session
 from model.settings import Settings
 from tui.app import DryfitApp
 from tui.screens.table import TableScreen
+
+# What a test sees must not depend on the terminal that it runs in: Textual looks at it once.
+vars(constants)["COLOR_SYSTEM"] = "truecolor"
 
 
 class Clock:

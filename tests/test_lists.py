@@ -130,7 +130,7 @@ async def test_settings_speak_as_people_do_and_keep_what_they_object_to_on_the_s
         for look in ("dark", "light", "high contrast", "dark"):
             assert f"Looks{look:>{33 + len(look)}}" in text_of(pilot.app)
             assert not any(theme.name in text_of(pilot.app) for theme in THEMES)
-            await pilot.press("end", "enter")
+            await pilot.press("end", "up", "up", "enter")
         await pilot.press("home", "down", "down", "enter")
         await pilot.press(*"x", "enter")
         await pilot.pause()

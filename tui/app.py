@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 import sys
 from collections.abc import Awaitable, Callable, Iterable, Sequence
 from pathlib import Path
@@ -27,6 +28,7 @@ from model.waiting import waits_of
 from model.wording import English
 from model.wording_pieces import sentence
 from tui.commands import PALETTE, in_force
+from tui.depth import depth_filters, no_colour_wanted
 from tui.lean import lean
 from tui.plain import ASCII_ONLY
 from tui.screens.base import AppScreen
@@ -68,6 +70,7 @@ class DryfitApp(App[None]):
             why_no_sessions: Why there is none.
             read: Reads the text of a kit.
         """
+        no_colour_wanted(os.environ)
         super().__init__()
         if sys.platform != "win32":  # there Textual cuts what it sends into pieces
             self.driver_class = lean(self.driver_class)
@@ -336,8 +339,8 @@ class DryfitApp(App[None]):
         )
 
     def get_line_filters(self) -> Sequence[LineFilter]:
-        """Before a row is sent: with only ASCII wanted, whatever else a widget drew is put so."""
-        filters = super().get_line_filters()
+        """What a row goes through before it is sent: few colours or none, and ASCII only."""
+        filters = depth_filters(super().get_line_filters(), self.console)
         return (*filters, ASCII_ONLY) if self.settings.ascii else filters
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:

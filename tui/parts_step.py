@@ -15,7 +15,9 @@ from tui.widgets.figures import Ink, figure_rows
 from tui.widgets.panel import Row, Tone, fit, wrapped
 
 
-def need(moment: Moment, width: int, height: int, side: int, ascii: bool) -> Need:
+def need(
+    moment: Moment, width: int, height: int, side: int, ascii: bool, figures: str = "usual"
+) -> Need:
     """How many rows the texts of a moment need.
 
     Args:
@@ -24,12 +26,16 @@ def need(moment: Moment, width: int, height: int, side: int, ascii: bool) -> Nee
         height: Rows of the terminal.
         side: Columns of the side; with none the same is shown in a line or two.
         ascii: Whether only ASCII is shown.
+        figures: How large the crafter wants the mark.
     """
+    large = len(mark(moment, width, height, ascii, figures))
+    if large and figures == "usual":  # the frame stays, whatever the figures need
+        large = mark_height(height)
     more = [len(wrapped(row, width - 2)) for row in _more(moment)]
     cautions = len(moment.cautions)
     return Need(
         sentence=len(_sentence(moment, width)),
-        mark=mark_height(height) if mark(moment, width, height, ascii) else 0,
+        mark=large,
         picture=moment.scene is not None,
         cautions=sum(more[:cautions]),
         notes=sum(more[cautions:]),
@@ -45,6 +51,7 @@ def step(
     height: int,
     room: Room,
     keys: Mapping[str, str] = USUAL_KEYS,
+    figures: str = "usual",
 ) -> list[Row]:
     """All that is said of what is due, above the drawing.
 
@@ -56,19 +63,22 @@ def step(
         height: Rows of the terminal.
         room: How many rows each of them gets.
         keys: The key of each command, as people say it.
+        figures: How large the crafter wants the mark.
     """
     rows = head(moment, not room.mark, ascii, width)[: room.head]
     if room.mark:
-        figures = mark(moment, width, height, ascii)
-        above = (room.mark - len(figures)) // 2
-        rows += filled([*([[]] * above), *figures], room.mark)
+        large = mark(moment, width, height, ascii, figures)
+        above = (room.mark - len(large)) // 2
+        rows += filled([*([[]] * above), *large], room.mark)
     rows += filled(sentence(moment, width, room.sentence), room.sentence)
     rows += goes(moment, typed, ascii, width, keys)[: room.goes]
     rows += filled(more(moment, width, room.more), room.more)
     return rows
 
 
-def mark(moment: Moment, width: int, height: int, ascii: bool) -> tuple[Row, ...]:
+def mark(
+    moment: Moment, width: int, height: int, ascii: bool, figures: str = "usual"
+) -> tuple[Row, ...]:
     """The mark in large figures; no row where it is not set large.
 
     What is no number and no place is said by head and sentence as well, and where there is
@@ -80,7 +90,13 @@ def mark(moment: Moment, width: int, height: int, ascii: bool) -> tuple[Row, ...
     if figure.tone == "plain" and moment.scene is not None and height < ROOMY:
         return ()
     rows = figure_rows(
-        figure.text, figure.unit, _INKS[figure.tone], width - 2, mark_height(height), ascii
+        figure.text,
+        figure.unit,
+        _INKS[figure.tone],
+        width - 2,
+        mark_height(height, figures),
+        ascii,
+        tall=figures != "usual",
     )
     return tuple([(" ", "plain"), *row] for row in rows) if len(rows) > 1 else ()
 

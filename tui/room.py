@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from model.settings import FIGURES
+
 ROOMY = 34
 """Rows from which on there is room for everything."""
 _HUGE = 46
@@ -16,6 +18,10 @@ _STEADY = 22
 _SIDE = 74
 """Columns from which on pockets, pile and scraps have a column of their own."""
 _BROAD = 110
+_SIZE = 5
+"""Rows by which large figures grow."""
+_BESIDE = 9
+"""Rows that larger figures leave: head, sentence, goes, keys, and three or more of a drawing."""
 _AIR = 1
 """Blank rows above and beneath large figures where there is room for everything."""
 
@@ -77,9 +83,18 @@ def side_width(width: int) -> int:
     return 0 if width < _SIDE else 29 if width < _BROAD else 40
 
 
-def mark_height(height: int) -> int:
-    """Rows that large figures may have, on a terminal of so many."""
-    return 5 if height < ROOMY else 10 if height < _HUGE else 15
+def mark_height(height: int, figures: str = "usual") -> int:
+    """Rows that large figures may have.
+
+    Args:
+        height: Rows of the terminal.
+        figures: How large a crafter wants them, one of `model.settings.FIGURES`. Each is one
+            size larger than the one before it, as far as the texts keep their rows and the
+            drawing some of its own.
+    """
+    size = 1 if height < ROOMY else 2 if height < _HUGE else 3
+    most = max(size, (height - _BESIDE) // _SIZE)
+    return _SIZE * min(size + FIGURES.index(figures), most)
 
 
 def share(height: int, need: Need) -> Room:

@@ -1,4 +1,8 @@
-"""The looks: dark, light and high contrast. Paper colours are data and belong to none of them."""
+"""The looks: dark, light and high contrast. Paper colours are data and belong to none of them.
+
+The tones of texts differ in lightness as well as in hue, so that they stay apart for whoever
+does not see one of the hues; the tests measure that, and each tone on each of its grounds.
+"""
 
 from __future__ import annotations
 
@@ -21,9 +25,9 @@ DARK = Theme(
         "text-muted": "#b4b0a6",
         "text-primary": "#a6cbe8",
         "text-accent": "#f0d27a",
-        "text-success": "#93d79e",
-        "text-warning": "#f5bf6e",
-        "text-error": "#ff9c8e",
+        "text-success": "#9fe3ae",
+        "text-warning": "#ffc552",
+        "text-error": "#ff8590",
     },
 )
 LIGHT = Theme(
@@ -43,9 +47,9 @@ LIGHT = Theme(
         "text-muted": "#57534a",
         "text-primary": "#174a75",
         "text-accent": "#744000",
-        "text-success": "#1b5e29",
-        "text-warning": "#744000",
-        "text-error": "#961b16",
+        "text-success": "#0b5030",
+        "text-warning": "#5a3d00",
+        "text-error": "#a0144a",
     },
 )
 CONTRAST = Theme(

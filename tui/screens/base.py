@@ -46,6 +46,11 @@ class AppScreen(Screen[Result]):
         """The sentences for this crafter, about a session's kit."""
         return self.dryfit.words(session)
 
+    def ring(self) -> None:
+        """Ring the terminal's bell for a warning that was raised, where the crafter wants it."""
+        if self.dryfit.settings.bell:
+            self.app.bell()
+
     def more_commands(self) -> Sequence[Command]:
         """What the palette has besides, made for this moment."""
         return ()

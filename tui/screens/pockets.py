@@ -219,6 +219,7 @@ class PocketsScreen(ListScreen[None]):
         told, words, state = self._session.move(item, pocket), self._words, self._session.state
         self.fill()
         if told.raised:
+            self.ring()
             alerts = alerts_of(state, words)
             self.hint(next(a.text for a in alerts if a.warning.id == told.raised[0].id))
         elif state.where(item) == pocket:

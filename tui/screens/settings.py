@@ -8,7 +8,7 @@ from textual import on
 from textual.widgets import OptionList
 
 from model.ruler import GRADUATIONS
-from model.settings import UNITS
+from model.settings import FIGURES, UNITS
 from tui import table_commands
 from tui.commands import EVERYWHERE, Command, bindings, key_of
 from tui.screens.listing import ListRow, ListScreen
@@ -63,6 +63,18 @@ _ROWS = (
         "Looks",
         tuple(theme.name for theme in THEMES),
         "colours of the screen; paper keeps its own",
+    ),
+    (
+        "figures",
+        "Figures of the mark",
+        FIGURES,
+        "larger ones take their rows from the drawing",
+    ),
+    (
+        "bell",
+        "Bell at a warning",
+        (False, True),
+        "the terminal's own, once for each",
     ),
 )
 _SAID = {

@@ -84,13 +84,15 @@ class TableScreen(FindingTable):
         typed, status = self.pages.hint(), self._status()
         width, height = self.size
         side = side_width(width)
-        need = parts_step.need(moment, width - side, height, side, ascii)
+        figures = self.dryfit.settings.figures
+        need = parts_step.need(moment, width - side, height, side, ascii, figures)
         self.room = room = share(height, replace(need, said=bool(status)))
         self._arrange(side)
         panels["bar"].show(lambda w, h: parts.bar(title, moment, w))
         self._step.set_ascii(ascii)
         self._step.draw(
-            moment.scene, lambda w, h: parts_step.step(moment, typed, ascii, w, height, room, names)
+            moment.scene,
+            lambda w, h: parts_step.step(moment, typed, ascii, w, height, room, names, figures),
         )
         panels["side"].show(lambda w, h: parts.side(moment, w, h, self.chosen, ascii))
         panels["brief"].show(lambda w, h: parts.brief(moment, w, h, ascii))
@@ -179,6 +181,7 @@ class TableScreen(FindingTable):
             self.said = [(f" {words.objection(told.objection)}", "warn")]
         elif told.raised:
             self.said = []
+            self.ring()
         else:
             self.said = [(f" {said}", "good")] if said else []
         self.chosen = ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import fields
 from typing import ClassVar
 
+from rich.style import Style
 from textual.geometry import Region
 from textual.strip import Strip
 
@@ -152,6 +153,9 @@ class Drawing(Panel):
         if self._palette is None:
             style = self.get_component_rich_style
             resolved = {name: style(f"drawing--{name}") for name in _STYLED}
+            if self.app.no_color:  # without its ground nothing would be seen of these
+                for name in ("mark", "held"):
+                    resolved[name] += Style(reverse=True)
             self._palette = Palette(base=self.base, **resolved)
         return self._palette
 

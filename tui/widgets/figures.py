@@ -90,7 +90,9 @@ _SPACE = 3  # pixels between two words, or a whole number and its fraction
 
 
 @lru_cache(maxsize=256)
-def big_text(text: str, width: int, height: int, ascii: bool = False) -> tuple[str, ...]:
+def big_text(
+    text: str, width: int, height: int, ascii: bool = False, tall: bool = False
+) -> tuple[str, ...]:
     """Text in the largest figures that fit.
 
     A fraction that does not fit beside its whole number at the same scale is set one scale
@@ -101,6 +103,7 @@ def big_text(text: str, width: int, height: int, ascii: bool = False) -> tuple[s
         width: Cells there are.
         height: Rows there are.
         ascii: Fill pixels with ``#``; otherwise with ``INK``.
+        tall: Figures may be narrower than usual, where they are higher so.
 
     Returns:
         Rows of equal width, within ``width`` and ``height``, of spaces and filled cells.
@@ -111,7 +114,7 @@ def big_text(text: str, width: int, height: int, ascii: bool = False) -> tuple[s
     if width <= 0 or height <= 0 or not words:
         return ()
     if all(_drawable(word) for word in words):
-        for whole, part in _pixel_sizes(width, height):
+        for whole, part in _pixel_sizes(width, height, tall):
             sizes = [part if _is_fraction(word, words) else whole for word in words]
             if _measure(words, sizes) <= width:
                 return tuple(_draw(words, sizes, HASH if ascii else INK))
@@ -148,12 +151,18 @@ def _is_fraction(word: str, words: Sequence[str]) -> bool:
     return "/" in word and len(words) > 1
 
 
-def _pixel_sizes(width: int, height: int) -> Iterator[tuple[Pixel, Pixel]]:
+def _pixel_sizes(width: int, height: int, tall: bool = False) -> Iterator[tuple[Pixel, Pixel]]:
     """Pixels of whole numbers and of fractions to try, the largest first."""
     largest = min(height // ROWS, width // 2)
     pixels = [(2 * scale, scale) for scale in range(largest, 0, -1)]
     if height >= ROWS:
         pixels.append((1, 1))
+    if tall:  # down to half of the usual width
+        pixels = [
+            (wide, high)
+            for high in range(height // ROWS, 0, -1)
+            for wide in range(2 * high, high - 1, -1)
+        ]
     for number, whole in enumerate(pixels):
         yield whole, whole
         if number + 1 < len(pixels):
@@ -194,7 +203,13 @@ def _draw(words: Sequence[str], sizes: Sequence[Pixel], fill: str) -> list[str]:
 
 @lru_cache(maxsize=256)
 def figure_rows(
-    text: str, unit: str, tone: Ink, width: int, height: int, ascii: bool = False
+    text: str,
+    unit: str,
+    tone: Ink,
+    width: int,
+    height: int,
+    ascii: bool = False,
+    tall: bool = False,
 ) -> tuple[Row, ...]:
     """A mark as large as a region allows, with its unit beside it, as rows of a panel.
 
@@ -205,14 +220,15 @@ def figure_rows(
         width: Cells there are.
         height: Rows there are.
         ascii: Fill pixels with ``#`` instead of reversed spaces.
+        tall: As for `big_text`.
 
     Returns:
         At most ``height`` rows; one of plain text where no figures fit, none for no text.
     """
     beside = cell_len(unit) + 1 if unit and text else 0
-    figures = big_text(text, max(1, width - beside), height, ascii) if width > 0 else ()
+    figures = big_text(text, max(1, width - beside), height, ascii, tall) if width > 0 else ()
     rows = [_painted(row, tone) for row in figures]
-    return tuple(_with_unit(rows, unit, width, ascii) if rows and unit else rows)
+    return tuple(_with_unit(rows, unit, width, ascii, tall) if rows and unit else rows)
 
 
 def _painted(row: str, tone: Ink) -> Row:
@@ -229,11 +245,13 @@ def _painted(row: str, tone: Ink) -> Row:
     return spans
 
 
-def _with_unit(rows: list[Row], unit: str, width: int, ascii: bool) -> list[Row]:
+def _with_unit(
+    rows: list[Row], unit: str, width: int, ascii: bool, tall: bool = False
+) -> list[Row]:
     """The unit on the foot of the figures: large where there is room, else as a word."""
     used = max(sum(cell_len(text) for text, _ in row) for row in rows)
     if len(rows) > 1:
-        big = big_text(unit, width - used - 4, len(rows) // 2, ascii)
+        big = big_text(unit, width - used - 4, len(rows) // 2, ascii, tall)
         if len(big) > 1:
             top = len(rows) - len(big)
             return [

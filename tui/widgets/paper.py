@@ -10,7 +10,7 @@ from rich.cells import cell_len
 from rich.color import Color
 from rich.style import Style
 
-from model.colour import Rgb, ink_on
+from model.colour import Rgb, faint_on, ink_on
 from model.geometry import SIDES, Side
 from model.scene import Block
 from tui.widgets.canvas import Canvas
@@ -79,12 +79,11 @@ class Inks:
 def inks(rgb: Rgb) -> Inks:
     """The ink that stands out on a paper, and fainter marks of it."""
     paper, ink = Color.from_rgb(*rgb), ink_on(rgb)
-    faint = tuple((2 * a + 3 * b) // 5 for a, b in zip(ink, rgb, strict=True))
     text = Style.from_color(Color.from_rgb(*ink), paper)
     return Inks(
         text=text,
         name=text + Style(bold=True),
-        faint=Style.from_color(Color.from_rgb(*faint), paper),
+        faint=Style.from_color(Color.from_rgb(*faint_on(rgb)), paper),
     )
 
 

@@ -1,0 +1,148 @@
+"""Every text and every shape is seen on its ground: in each theme, with many colours and few."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
+from rich.color import Color, ColorSystem
+from rich.console import Console
+from rich.segment import Segment
+from rich.style import Style
+from textual.color import Color as Ground
+from textual.filter import Monochrome, NoColor
+
+from model.colour import Rgb, contrast, faint_on, ink_on
+from tests.contrast import DEPTHS, SHAPE, TEXT, Seen, look, pair
+from tests.test_snapshots import FOLDER, SIZES
+from tui.depth import Legible, depth_filters, legible, shown
+from tui.themes import THEMES
+from tui.widgets.paper import inks
+
+WRITE = os.environ.get("DRYFIT_SNAPSHOTS") == "write"
+ALL_SIZES = WRITE or os.environ.get("DRYFIT_LOOKS") == "all"
+LOOKS = FOLDER / "looks.txt"
+colours = st.tuples(*[st.integers(0, 255)] * 3)
+
+
+@pytest.fixture(scope="module")
+def painted(tmp_path_factory: pytest.TempPathFactory) -> tuple[list[Seen], dict[str, str]]:
+    """All screens in all themes: what is painted at 80x24, and digests."""
+    folder: Path = tmp_path_factory.mktemp("sessions")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("DRYFIT_HOME", str(folder))
+        patch.setattr("model.run.now", lambda: datetime(2026, 1, 5, 10, 0, tzinfo=UTC))
+        return asyncio.run(look(folder, SIZES[0], SIZES[1:] if ALL_SIZES else ()))
+
+
+@pytest.fixture
+def seen(painted: tuple[list[Seen], dict[str, str]]) -> list[Seen]:
+    return painted[0]
+
+
+@pytest.mark.skipif(not ALL_SIZES, reason="takes a minute; asked for with DRYFIT_LOOKS=all")
+def test_every_look_of_every_screen_is_as_it_was(
+    painted: tuple[list[Seen], dict[str, str]],
+) -> None:
+    """Texts are in other snapshots, to be read; here is one digest for each with its styles.
+
+    Compared with ``DRYFIT_LOOKS=all``; it takes a minute. Update with
+    ``DRYFIT_SNAPSHOTS=write``, and then look at the screens that changed.
+    """
+    assert len(painted[1]) == 22 * len(SIZES) * len(THEMES)
+    if WRITE:
+        rows = (f"{row} {made}\n" for row, made in sorted(painted[1].items()))
+        LOOKS.write_text("".join(rows), encoding="utf-8")
+    kept = dict(row.rsplit(" ", 1) for row in LOOKS.read_text(encoding="utf-8").splitlines())
+    assert len(kept) == 22 * len(SIZES) * len(THEMES)
+    assert {row: kept[row] for row in painted[1]} == painted[1]
+
+
+@pytest.mark.parametrize("depth", DEPTHS)
+def test_every_text_and_shape_stands_out(seen: list[Seen], depth: str) -> None:
+    low = {
+        (run.where, run.widget, run.text, str(run.style), round(run.ratio(depth), 2))
+        for run in seen
+        if run.kind and run.ratio(depth) < (TEXT if run.kind == "text" else SHAPE)
+    }
+    assert not low
+
+
+def test_what_is_measured_is_what_there_is(seen: list[Seen]) -> None:
+    assert {run.where[0] for run in seen} == {theme.name for theme in THEMES}
+    for theme in THEMES:
+        mine = [run for run in seen if run.where[0] == theme.name]
+        # 24 screens; the text of most is long. Paper, figures and lines are among them.
+        assert len({run.where for run in mine}) == 24
+        assert sum(run.kind == "text" for run in mine) > 500
+        assert any(run.kind == "shape" and run.style.reverse for run in mine)
+        assert any(run.kind == "shape" and "┃" in run.text for run in mine)
+        assert any(run.kind == "" and run.widget == "edge" for run in mine)
+        grounds = {str(run.style.bgcolor) for run in mine if run.widget == "step"}
+        assert len(grounds) > 6
+
+
+@given(colours)
+@example((118, 118, 118))
+@example((255, 0, 0))
+def test_words_and_outlines_are_seen_on_paper_of_any_colour(paper: Rgb) -> None:
+    assert contrast(ink_on(paper), paper) >= TEXT
+    assert contrast(faint_on(paper), paper) >= SHAPE
+    styles = inks(paper)
+    for style, least in ((styles.text, TEXT), (styles.name, TEXT), (styles.faint, SHAPE)):
+        for depth, system in DEPTHS.items():
+            kept = legible(style, system) if depth != "all" else style
+            assert contrast(*pair(kept, system)) >= least, (paper, depth)
+
+
+@given(colours, colours, st.sampled_from([ColorSystem.EIGHT_BIT, ColorSystem.STANDARD]))
+def test_what_was_legible_stays_so_with_few_colours(
+    ink: Rgb, ground: Rgb, system: ColorSystem
+) -> None:
+    style = Style(color=Color.from_rgb(*ink), bgcolor=Color.from_rgb(*ground), bold=True)
+    kept = legible(style, system)
+    assert kept.bold and kept.bgcolor == style.bgcolor
+    ratio = contrast(ink, ground)
+    assert contrast(*pair(kept, system)) >= (TEXT if ratio >= TEXT else SHAPE if ratio >= 3 else 1)
+
+
+def test_without_it_words_on_paper_would_be_lost() -> None:
+    brown = inks((0xA5, 0x2A, 0x2A)).text  # CSS "brown": white ink in true colour
+    assert contrast(*pair(brown, ColorSystem.TRUECOLOR)) >= TEXT
+    ink, ground = pair(inks((0x46, 0x82, 0xB4)).text, ColorSystem.STANDARD)  # CSS "steelblue"
+    kept = legible(inks((0x46, 0x82, 0xB4)).text, ColorSystem.STANDARD)
+    assert contrast(*pair(kept, ColorSystem.STANDARD)) >= max(TEXT, contrast(ink, ground))
+
+
+def test_the_colours_that_a_terminal_shows() -> None:
+    # The 6 x 6 x 6 cube of xterm-256color has the steps 0, 95, 135, 175, 215, 255 (256colres.pl
+    # of xterm; from memory).
+    steps = {0, 95, 135, 175, 215, 255}
+    for rgb in ((200, 30, 30), (10, 200, 120), (250, 250, 10)):
+        assert set(shown(Color.from_rgb(*rgb), ColorSystem.EIGHT_BIT)) <= steps
+    assert shown(Color.from_rgb(1, 2, 3), ColorSystem.TRUECOLOR) == (1, 2, 3)
+    assert shown(Color.from_rgb(0, 0, 0), ColorSystem.STANDARD) == (0, 0, 0)
+
+
+@pytest.mark.parametrize(
+    ("system", "made"), [("truecolor", 0), ("256", 1), ("standard", 1), ("windows", 1), (None, 0)]
+)
+def test_rows_are_changed_only_where_colours_are_few(system: str | None, made: int) -> None:
+    console = Console(color_system=system, force_terminal=True)  # type: ignore[arg-type]
+    filters = depth_filters([], console)
+    assert [type(each) for each in filters] == [Legible] * made
+
+
+def test_no_colour_means_none() -> None:
+    # https://no-color.org: "prevents the addition of ANSI color".
+    (filter,) = depth_filters([Monochrome()], Console(color_system="truecolor"))
+    assert isinstance(filter, NoColor)
+    (row,) = filter.apply([Segment("mat", Style.parse("bold red on blue"))], Ground(0, 0, 0))
+    assert row.style is not None and row.style.bold
+    assert row.style.color is not None and row.style.color.is_default
+    assert row.style.bgcolor is not None and row.style.bgcolor.is_default
