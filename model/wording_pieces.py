@@ -182,6 +182,12 @@ class PieceWords:
         pages = sorted({to.page for to in to_here if to.page})
         if pages:
             said.append(f"For {self.pages(pages)}.")
+        # Before all else what it belongs with: it may be told nowhere but here.
+        companions = self.plan.companions.get(item.id, ())
+        if companions:
+            names = " and ".join(self.plan.items[id].name for id in companions)
+            said.append(f"File with it: {names}.")
+        said.extend(self.ties(kind))
         if item.length is not None:
             said.extend(self._other_lengths(item))
         elif group and sum(group.wanted.values()) > 1 and len(group.wanted) > 1:
@@ -196,11 +202,6 @@ class PieceWords:
             said.append("Keep its print upright.")
         if kind.smaller_by:
             said.append(f"It may be up to {self.manner.length(kind.smaller_by)} smaller.")
-        said.extend(self.ties(kind))
-        companions = self.plan.companions.get(item.id, ())
-        if companions:
-            names = " and ".join(self.plan.items[id].name for id in companions)
-            said.append(f"File with it: {names}.")
         said.extend(note for note in dict.fromkeys((kind.note, item.note)) if note)
         if item.stock is not None and item.stock.torn:
             said.append("Torn edge.")
@@ -229,11 +230,13 @@ class PieceWords:
             yield f"Of another length: {', '.join(other)}."
 
     def ties(self, kind: PieceKind) -> tuple[str, ...]:
-        """What a kind belongs with, from either end: ``Backs rope border.``"""
+        """What a kind belongs with, from either end: ``Backs rope border and twine.``"""
+        others: dict[str, list[str]] = {}
+        for tie in self.plan.related(kind.name):
+            if tie.tie is not Tie.FILED_WITH:
+                others.setdefault(tie.words, []).append(tie.other)
         return tuple(
-            f"{tie.words[:1].upper()}{tie.words[1:]} {tie.other}."
-            for tie in self.plan.related(kind.name)
-            if tie.tie is not Tie.FILED_WITH
+            f"{words[:1].upper()}{words[1:]} {listed(names)}." for words, names in others.items()
         )
 
 

@@ -97,10 +97,10 @@ class ReportWords(WarningWords, StepWords):
         over = state.step() is None and state.due().item is None
         done = f"all {steps} steps done" if over else f"{state.steps_done}/{steps} done"
         said = [f"Welcome back: {done}"]
-        if waits:
-            said.append(f"waits: {', '.join(waits)}")
         if state.warnings:
             said.append(f"{counted(len(state.warnings), 'warning')} open")
+        if waits:
+            said.append(f"waits: {', '.join(waits)}")
         if state.pile:
             said.append(f"{len(state.pile)} on the pile")
         return tuple(said)

@@ -176,7 +176,7 @@ class StepWords(LayWords):
         aside = next(a for a in self.plan.kit.set_asides if a.name == name)
         if not aside.pages:
             return f"Put the {name} aside for later."
-        return f"Put the {name} aside: {self.pages(aside.pages)} will call for it."
+        return f"Put the {name} aside for {self.pages(aside.pages)}."
 
     def _fill(self, step: Step) -> str:
         item = self.plan.items[step.makes[0]]

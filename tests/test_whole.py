@@ -54,6 +54,43 @@ async def test_no_sentence_is_cut_short(tmp_path, kit, size):
 
 
 @pytest.mark.parametrize("kit", KITS)
+async def test_what_a_piece_belongs_with_is_shown_where_it_is_filed(tmp_path, kit):
+    """At 80 x 24 whole; smaller terminals may end it, naming the key that shows the rest."""
+    session = begun(kit, tmp_path)
+    told = 0
+    async with table(session, (80, 24)) as (pilot, screen):
+        while not session.state.due().over:
+            item = session.state.due().item
+            kind = session.plan.items[item].kind if item else None
+            if item is not None and kind is not None:
+                await pilot.pause()
+                said = shown(screen, "more")
+                names = [session.plan.items[c].name for c in session.plan.companions.get(item, ())]
+                ties = screen.words.ties(kind)
+                assert all(tie in said for tie in ties), said
+                assert all(name in said for name in names), said
+                told += bool(ties or names)
+            assert session.next().taken
+            screen.look_again()
+    assert told or kit == "cards"
+
+
+async def test_notes_that_are_cut_short_name_the_key_that_shows_all(tmp_path):
+    session = begun("harbour", tmp_path)
+    async with table(session, (60, 20)) as (pilot, screen):
+        ended = 0
+        while not session.state.due().over:
+            said = shown(screen, "more")
+            if "..." in said:
+                ended += 1
+                assert said.endswith("... n")
+            session.next()
+            screen.look_again()
+            await pilot.pause()
+    assert ended
+
+
+@pytest.mark.parametrize("kit", KITS)
 async def test_where_it_goes_is_whole_while_loads_are_cut_first(tmp_path, kit):
     """Then several pockets may be named at once."""
     widths = []

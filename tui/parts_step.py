@@ -14,6 +14,8 @@ from tui.table_commands import USUAL_KEYS
 from tui.widgets.figures import Ink, figure_rows
 from tui.widgets.panel import Row, Tone, fit, wrapped
 
+_ALL = " n"
+
 
 def need(
     moment: Moment, width: int, height: int, side: int, ascii: bool, figures: str = "usual"
@@ -220,14 +222,19 @@ def _goes_keys(moment: Moment, ascii: bool, width: int, keys: Mapping[str, str])
 def _more(moment: Moment) -> list[Row]:
     """Cautions, then notes."""
     cautions: list[Row] = [[("! ", "warn"), (text, "warn")] for text in moment.cautions]
-    notes: list[Row] = [[(text, "plain")] for text in moment.more]
+    # Beside a drawing rows are dear: notes run on as one paragraph.
+    texts = moment.more if moment.scene is None else (" ".join(moment.more),) * bool(moment.more)
+    notes: list[Row] = [[(text, "plain")] for text in texts]
     return [*cautions, *notes]
 
 
 def more(moment: Moment, width: int, height: int) -> list[Row]:
     """Cautions, then notes, as far as there is room."""
     rows = [row for each in _more(moment) for row in wrapped(each, width - 2)]
-    return _kept([[(" ", "plain"), *row] for row in rows], height, width)
+    kept = _kept([[(" ", "plain"), *row] for row in rows], height, width - len(_ALL))
+    if len(rows) > height > 0:
+        kept[-1] = [*kept[-1], (_ALL, "key")]  # the key that shows the rest
+    return kept
 
 
 def _kept(rows: list[Row], height: int, width: int) -> list[Row]:

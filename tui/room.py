@@ -142,7 +142,7 @@ def share(height: int, need: Need) -> Room:
         return room
     give("more", min(text, need.cautions + 1))
     give("picture", 6)
-    most = 5 if high else 2
+    most = 5 if high else 3
     if need.mark and height >= _STEADY:
         give("sentence", 3 if high else 2)
     give("more", min(text, max(most, need.cautions)))
