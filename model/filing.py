@@ -110,9 +110,10 @@ class Filing(Counts):
     def belongs(self, item: str) -> int:
         """Where a thing belongs now: a pocket's index, the scraps, or the pile.
 
-        What lies rightly belongs where it is. Of other alike copies, each belongs in the
-        first pocket, in the author's order, that has room. Ribbons of one kind are not alike:
-        each was cut to the length of its pocket.
+        What lies rightly belongs where it is. Other alike copies fill the room that is left in
+        the author's order of pockets: what a warning names comes first, the oldest warning
+        before all, so that what it says stays true while others are filed. Ribbons of one kind
+        are not alike: each was cut to the length of its pocket.
         """
         thing = self.plan.items[item]
         if thing.role is Role.SCRAP:
@@ -127,13 +128,39 @@ class Filing(Counts):
         here = self.where(item)
         if here >= 0 and item not in self._stray:
             return here
-        home = self._home(item)
+        home = self.home(item)
         if home is not None:
             return home
+        warned = self.warned(group.key)
+        return self.promised(group, warned.index(item) if item in warned else len(warned))
+
+    def warned(self, group: str) -> list[str]:
+        """The copies of a group that a warning wants back, in the order of the promises."""
+        if not self.warnings:
+            return []
+        named = (
+            item
+            for warning in sorted(self.warnings.values(), key=lambda w: (w.since, w.id))
+            for item in warning.items
+            if self.plan.items[item].group == group and group_of(self.plan, item) is not None
+        )
+        return [
+            item
+            for item in dict.fromkeys(named)
+            if (self.is_stray(item) or self.where(item) == Spot.SCRAPS) and self.home(item) is None
+        ]
+
+    def promised(self, group: Group, number: int) -> int:
+        """The pocket for a copy before which so many of its like come."""
+        first = None
         for pocket in group.wanted:
-            if self.free(group.key, pocket) > 0:
+            free = max(0, self.free(group.key, pocket))
+            if number < free:
                 return pocket
-        return next(iter(group.wanted))
+            number -= free
+            if free and first is None:
+                first = pocket
+        return next(iter(group.wanted)) if first is None else first
 
     # Judging
 
@@ -141,7 +168,7 @@ class Filing(Counts):
         """Strays become right where room came free."""
         while self.free(group, pocket) > 0:
             item = self._strays.first((group, pocket))
-            if item is None or self._home(item) not in (None, pocket):
+            if item is None or self.home(item) not in (None, pocket):
                 return
             self._clear_stray(item, pocket)
             self._count(group, pocket, right=1)
@@ -213,7 +240,7 @@ class Filing(Counts):
     def _add(self, tally: str, more: int) -> None:
         self._ledger.set(self._tally, tally, self._tally[tally] + more)
 
-    def _home(self, item: str) -> int | None:
+    def home(self, item: str) -> int | None:
         """The one pocket that a ribbon was cut to length for; None for all else."""
         if self.plan.items[item].length is None:
             return None
@@ -232,7 +259,7 @@ class Filing(Counts):
                 scrap = self.plan.items[item].role is Role.SCRAP
                 kind = WarningKind.SCRAP_FILED if scrap else WarningKind.STRIP_FILED
                 self._warn(f"{kind}:{item}", kind, (item,), pocket)
-            elif self.free(group.key, pocket) > 0 and self._home(item) in (None, pocket):
+            elif self.free(group.key, pocket) > 0 and self.home(item) in (None, pocket):
                 self._count(group.key, pocket, right=1)
             else:
                 self._strays.add((group.key, pocket), item)

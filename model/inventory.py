@@ -125,21 +125,8 @@ class Inventory:
         inside = tuple(
             c.id for c in copies if state.where(c.id) == pocket and not state.is_stray(c.id)
         )
-        at_large = Counter(_sort(state, c.id) for c in copies)
-        # Copies that lie about are promised to the pockets in the author's order, as filing
-        # would place them: those on the pile first.
-        before = missing = 0
-        for other in group.wanted:
-            missing = state.room(group.key, other) - state.right(group.key, other)
-            if other == pocket:
-                break
-            before += missing
-        share: dict[str, int] = {}
-        start = 0
-        for sort in ("pile", "elsewhere", "scrapped"):
-            end = start + at_large[sort]
-            share[sort] = max(0, min(end, before + missing) - max(start, before))
-            start = end
+        missing = state.room(group.key, pocket) - state.right(group.key, pocket)
+        share = _shares(state, group, pocket, copies)
         first = copies[0]
         return Row(
             item=first,
@@ -176,6 +163,28 @@ class Inventory:
             again=False,
             copies=inside,
         )
+
+
+def _shares(state: State, group: Group, pocket: int, copies: list[Item]) -> Counter[str]:
+    """How many copies that lie about are promised to a pocket, by where they lie.
+
+    The room is given away as `State.belongs` does: first to what warnings name, then to the pile.
+    """
+    # Ribbons first, each of which was cut to the length of its pocket.
+    homing = (_sort(state, copy.id) for copy in copies if state.home(copy.id) == pocket)
+    share = Counter(sort for sort in homing if sort)
+    sorts = [_sort(state, item) for item in state.warned(group.key)]
+    sorts += ["pile"] * sum(
+        state.where(copy.id) == Spot.PILE and state.home(copy.id) is None for copy in copies
+    )
+    start = 0
+    for other in group.wanted:
+        free = max(0, state.free(group.key, other))
+        if other == pocket:
+            share.update(sorts[start : start + free])
+            break
+        start += free
+    return share
 
 
 def _sort(state: State, item: str) -> str:

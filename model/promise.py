@@ -47,20 +47,14 @@ def homes(state: State, order: Iterable[str]) -> dict[str, int]:
     for id in order:
         place = state.belongs(id)
         item = state.plan.items[id]
-        if place >= 0 and item.length is None and not item.partner:
-            number = before.get(item.group, 0)
-            before[item.group] = number + 1
-            if number:
-                place = _after(state, item.group, number, place)
+        if place >= 0 and state.home(id) is None and not item.partner:
+            warned = state.warned(item.group)
+            if id not in warned:
+                # What a warning names has its pocket already, before all that is filed.
+                number = before.get(item.group, 0)
+                before[item.group] = number + 1
+                if number:
+                    group = state.plan.groups[item.group]
+                    place = state.promised(group, len(warned) + number)
         found[id] = place
     return found
-
-
-def _after(state: State, group: str, number: int, otherwise: int) -> int:
-    """The pocket for a copy when so many of its like are filed first."""
-    for pocket in state.plan.groups[group].wanted:
-        free = max(0, state.free(group, pocket))
-        if number < free:
-            return pocket
-        number -= free
-    return otherwise

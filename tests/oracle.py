@@ -10,7 +10,7 @@ import re
 from collections import Counter
 
 from model.account import account_of
-from model.alerts import alerts_of
+from model.alerts import alerts_of, places_of
 from model.inventory import Inventory
 from model.manner import Manner
 from model.plan import Item, Plan, Role
@@ -216,12 +216,24 @@ def check_account(session: Session) -> None:
     assert account.closes == (over and calm and all_right(state))
 
 
+def strays_by_home(state: State) -> Counter[tuple[str, int]]:
+    """How many strays of each group belong in each pocket, by what the warnings say."""
+    return Counter(
+        (state.plan.items[item].group, place)
+        for warning in state.warnings.values()
+        if warning.kind is not WarningKind.TWICE
+        for item, place in zip(warning.items, places_of(state, warning), strict=False)
+        if is_piece(state.plan, item) and state.where(item) >= 0
+    )
+
+
 def check_inventory(session: Session) -> None:
     """Every row adds up, and all rows together hold each copy once."""
     state, plan = session.state, session.plan
     inventory = Inventory(plan)
     found: Counter[str] = Counter()
     filed: Counter[str] = Counter()
+    astray = strays_by_home(state)
     for pocket in plan.kit.pockets:
         holding = inventory.holding(state, pocket.index)
         filed.update(holding.strays)
@@ -233,6 +245,10 @@ def check_inventory(session: Session) -> None:
             filed.update(row.copies)
             if not row.item.partner:
                 found[row.item.group] += row.on_pile
+            if not row.item.partner:
+                group = row.item.group
+                assert row.elsewhere == astray.pop((group, pocket.index), 0)
+    assert not astray  # each stray counts where its warning says that it belongs
     assert all(count == 1 for count in filed.values())
     assert set(filed) == {id for id, place in state.place.items() if place >= 0}
     on_pile = Counter(i.group for i in pieces_of(plan) if state.where(i.id) == Spot.PILE)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from model.alerts import places_of
 from model.folders import demo_folder
 from model.inventory import Inventory, Row
 from model.session import Session
@@ -95,3 +96,34 @@ def test_the_pages_a_kind_is_for() -> None:
     assert row(session, 1, "rope mat").pages == (3, 4)
     assert row(session, 4, "rope mat").pages == (9,)
     assert row(session, 0, "rope border").pages == ()  # only the pair is known
+
+
+def test_a_stray_counts_where_its_warning_says_that_it_belongs() -> None:
+    session = table((demo_folder() / "harbour.toml").read_text("utf-8"))
+    for _ in range(60):
+        session.next()
+    item = session.state.due().item
+    assert item is not None and session.plan.items[item].name == "rope mat"
+    session.file_into(3)  # 7·8
+    warning = only_warning(session)
+    assert places_of(session.state, warning) == (1,)  # 3·4
+    second = session.state.due().item
+    assert second is not None and session.plan.items[second].name == "rope mat"
+    assert (row(session, 1, "rope mat").elsewhere, row(session, 1, "rope mat").on_pile) == (1, 0)
+    assert (row(session, 4, "rope mat").elsewhere, row(session, 4, "rope mat").on_pile) == (0, 1)
+    assert session.state.belongs(second) == 4  # what is due goes where it counts, too
+    session.next()
+    assert places_of(session.state, warning) == (1,)
+    session.put_right(warning)
+    assert session.state.warnings == {} and session.state.where(item) == 1
+
+
+def test_a_scrapped_piece_keeps_its_place_while_its_like_is_filed() -> None:
+    session = table((demo_folder() / "harbour.toml").read_text("utf-8"))
+    for _ in range(60):
+        session.next()
+    session.scrap()
+    assert places_of(session.state, only_warning(session)) == (1,)
+    assert row(session, 1, "rope mat").scrapped == 1
+    session.next()
+    assert places_of(session.state, only_warning(session)) == (1,)

@@ -123,10 +123,34 @@ async def test_moving_a_piece_names_it_and_says_what_came_of_it(tmp_path):
         assert "TOO MANY" in text_of(pilot.app) or "WRONG POCKET" in text_of(pilot.app)
 
 
+async def test_what_lies_wrong_stands_first_in_its_pocket(tmp_path):
+    session = begun("harbour", tmp_path, 60)
+    session.file_into(3)
+    async with table(session, (80, 24)) as (pilot, _):
+        await pilot.press("k", "7")
+        shown = text_of(pilot.app).splitlines()
+        at = next(n for n, line in enumerate(shown) if "7·8  " in line)
+        assert "! 7·8  " in shown[at]
+        assert "rope mat" in shown[at + 1] and "does not belong here" in shown[at + 1]
+        assert sum("! " in line for line in shown) == 2
+
+
+async def test_a_hint_is_about_the_row_that_is_marked(tmp_path):
+    session = begun("harbour", tmp_path)
+    async with table(session, (80, 24)) as (pilot, _):
+        for away in ("7", "right", "left", "down"):
+            await pilot.press("k", "down", "m")
+            assert "Nothing of this row is filed yet." in text_of(pilot.app)
+            await pilot.press(away)
+            await pilot.pause()
+            assert "Nothing of this row is filed yet." not in text_of(pilot.app), away
+            await pilot.press("escape")
+
+
 async def test_settings_speak_as_people_do_and_keep_what_they_object_to_on_the_screen(tmp_path):
     session = begun("postcard", tmp_path)
     async with table(session, (60, 20)) as (pilot, _):
-        await pilot.press("comma")
+        await pilot.press("comma", "end", "up", "up")
         for look in ("dark", "light", "high contrast", "dark"):
             assert f"Looks{look:>{33 + len(look)}}" in text_of(pilot.app)
             assert not any(theme.name in text_of(pilot.app) for theme in THEMES)

@@ -68,6 +68,7 @@ class PocketsScreen(ListScreen[None]):
         self._inventory = Inventory(session.plan)
         self._pages = PageKeys(session.plan)
         self._moving = ""
+        self._told_of = ""  # the row that was marked when the hint was given
         self._starts: list[int] = []
         self._rows: dict[str, Row] = {}
 
@@ -89,22 +90,23 @@ class PocketsScreen(ListScreen[None]):
             )
             keys = words.press(pocket.index)
             said = [("bold", head), ("$text-accent", f"  [{keys}]")]
-            if pocket.index in state.checked:
+            if holding.strays:
+                said.insert(0, ("$text-error bold", "! "))
+            elif pocket.index in state.checked:
                 said.append(("$text-success", f"  {'+' if self.ascii else '✓'} {words.checked()}"))
             rows.append(ListRow(f"p:{pocket.index}", said, 0))
             rows += self._pieces(holding, words)
-        hint = f"{self.key('move')} moves the piece of a row; a page number goes to its pocket."
-        if self._moving:
-            piece = words.named(self._session.plan.items[self._moving])
-            hint = f"{piece}: press the key of the pocket that it is really in, or Esc."
-        self.show(f"Pockets: {self._session.plan.kit.title}", rows, hint)
+        self.show(f"Pockets: {self._session.plan.kit.title}", rows, self._standing_hint())
+
+    def _standing_hint(self) -> str:
+        """What is said beneath the list while nothing else is."""
+        if not self._moving:
+            return f"{self.key('move')} moves the piece of a row; a page number goes to its pocket."
+        piece = self._words.named(self._session.plan.items[self._moving])
+        return f"{piece}: press the key of the pocket that it is really in, or Esc."
 
     def _pieces(self, holding: Holding, words: English) -> list[ListRow]:
         rows: list[ListRow] = []
-        for number, row in enumerate(holding.rows):
-            id = f"r:{holding.pocket}:{number}"
-            self._rows[id] = row
-            rows.append(ListRow(id, words_of_row(row, words, self.ascii), 8))
         items = self._session.plan.items
         for stray in holding.strays:
             goes = words.goes(items[stray], self._session.state.belongs(stray))
@@ -113,6 +115,10 @@ class PocketsScreen(ListScreen[None]):
                 ("$text-error", f"  does not belong here: {goes}"),
             ]
             rows.append(ListRow(f"x:{stray}", said, 8))
+        for number, row in enumerate(holding.rows):
+            id = f"r:{holding.pocket}:{number}"
+            self._rows[id] = row
+            rows.append(ListRow(id, words_of_row(row, words, self.ascii), 8))
         for sheet, place in holding.bases:
             base = f"        base {sheet.name}, page {sheet.base}: {words.at_place(place)}"
             rows.append(ListRow(f"b:{sheet.name}", [("$text-muted", base)], 8))
@@ -132,8 +138,23 @@ class PocketsScreen(ListScreen[None]):
         here = listing.highlighted or 0
         before = [n for n, start in enumerate(self._starts) if start <= here]
         number = ((before[-1] if before else 0) + by) % len(self._starts)
-        listing.highlighted = self._starts[number]
-        listing.scroll_to_highlight(top=True)
+        self._go(self._starts[number])
+
+    def _go(self, row: int) -> None:
+        """To a row, which comes to the top."""
+        self._listing.highlighted = row
+        self._listing.scroll_to_highlight(top=True)
+        self.hint(self._standing_hint())
+
+    def hint(self, text: str) -> None:
+        """Say something beneath the list, of the row that is marked."""
+        self._told_of = self.chosen
+        super().hint(text)
+
+    def on_option_list_option_highlighted(self) -> None:
+        """What was said of another row is said no more."""
+        if self.chosen != self._told_of:
+            self.hint(self._standing_hint())
 
     @property
     def _listing(self) -> OptionList:
@@ -162,8 +183,7 @@ class PocketsScreen(ListScreen[None]):
         if self._moving:
             self._move_to(pocket)
             return
-        self._listing.highlighted = self._starts[pocket]
-        self._listing.scroll_to_highlight(top=True)
+        self._go(self._starts[pocket])
 
     # Counting
 

@@ -111,8 +111,9 @@ class SettingsScreen(ListScreen[None]):
         own = len(self.dryfit.keymap.own)
         said = [("", f"{'Keys':<38}"), ("bold", f"{own} of your own" if own else "the usual ones")]
         about = "every command with its key, to be changed"
-        # Before the looks, which stand last.
-        rows.insert(-1, ListRow("keys", [*said, ("$text-muted not bold", f"\n{about}")], 2))
+        # Before the looks and what belongs with them, which stand last.
+        looks = next(number for number, row in enumerate(rows) if row.id == "theme")
+        rows.insert(looks, ListRow("keys", [*said, ("$text-muted not bold", f"\n{about}")], 2))
         path = self.dryfit.settings_path
         self.show(
             "Settings", rows, f"Kept in {path}" if path else "There is no place to keep them."
