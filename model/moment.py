@@ -15,18 +15,18 @@ from model.cautions import cautions_at
 from model.figure import Figure, figure_of_place, figure_of_step, figure_of_warning
 from model.kit import Verb
 from model.manner import Manner
-from model.plan import Phase, Role, Step, StepKind
+from model.plan import Role, Step, StepKind
 from model.promise import filing_order, homes
 from model.scene import Scene
 from model.scenes import scene_of_item, scene_of_step
 from model.session import Session
 from model.state import Due, Spot
+from model.waiting import waits_of
 from model.warning import WarningKind
 from model.wording import English
 
-__all__ = ["Alert", "Figure", "Moment", "alerts_of", "moment_of", "waits_of"]
+__all__ = ["Alert", "Figure", "Moment", "alerts_of", "moment_of"]
 
-_MOST_WAITING = 8
 _CUTS = (StepKind.CUT, StepKind.TEAR)
 
 
@@ -377,26 +377,3 @@ def _pattern(look: _Look, step: Step) -> Sequence[str]:
         if place >= 0 or place == Spot.PILE:
             return (look.words.pattern(plan.items[id], place),)
     return ()
-
-
-def waits_of(session: Session) -> tuple[str, ...]:
-    """What is postponed: sheets that are kept back, and what lies cut for a later phase.
-
-    Only what is there by now, not what will be cut of it; what lies in its pocket meanwhile
-    is not in the way. The names of a few, the first to be taken first, and how many more.
-    """
-    plan, state = session.plan, session.state
-    step = state.step()
-    phase = max(Phase.TRIMMING, step.phase) if step else Phase.AFTER_FILING
-    waiting: dict[str, int] = {}
-    for id in (*plan.sheets, *state.pile):
-        users = (*plan.touched_by.get(id, ()), plan.taken_by.get(id, -1))
-        ahead = [n for n in users if n >= 0 and plan.steps[n].id not in state.done]
-        if not ahead or plan.steps[min(ahead)].phase <= phase:
-            continue
-        item = plan.items[id]
-        name = f"sheet {item.name}" if item.role is Role.SHEET else item.name
-        waiting[name] = min(*ahead, waiting.get(name, ahead[0]))
-    names = sorted(waiting, key=waiting.__getitem__)
-    more = len(names) - _MOST_WAITING
-    return (*names[:_MOST_WAITING], *([f"{more} more"] if more > 0 else []))

@@ -14,14 +14,13 @@ from textual.screen import Screen
 from textual.widget import Widget
 
 from model.finding import KitError
-from model.folders import NoHomeError, kits_folder, sessions_folder
 from model.journal import JournalBusy
 from model.manner import Manner
-from model.moment import waits_of
 from model.reading import Reader, load_kit, read_kit
 from model.session import Session, SessionError
 from model.session_file import is_session
 from model.settings import Settings, save_settings, with_value
+from model.waiting import waits_of
 from model.wording import English
 from model.wording_pieces import sentence
 from tui.lean import lean
@@ -339,11 +338,3 @@ class DryfitApp(App[None]):
         """Let go of all sessions."""
         for session in self._open:
             session.close()
-
-
-def folders() -> tuple[Path | None, Path | None, str]:
-    """The folders of sessions and kits; None and a reason where there is no home."""
-    try:
-        return sessions_folder(), kits_folder(), ""
-    except NoHomeError as error:
-        return None, None, str(error)
