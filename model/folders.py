@@ -47,6 +47,20 @@ def demo_kit(name: str) -> Path | None:
     return path if path.is_file() else None
 
 
+def find_kit(name: str) -> Path | None:
+    """A kit or session by its path, or a demo kit by its name."""
+    path = Path(name).expanduser()
+    return path if path.is_file() else demo_kit(name)
+
+
+def kept_in() -> tuple[Path | None, Path | None, str]:
+    """The folders of sessions and kits; None and a reason where there is no home."""
+    try:
+        return sessions_folder(), kits_folder(), ""
+    except NoHomeError as error:
+        return None, None, str(error)
+
+
 def settings_file() -> Path:
     """The file of the settings.
 

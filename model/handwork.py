@@ -109,7 +109,6 @@ def cut_shapes(books: Books, work: Work, phase: Phase, item: Item) -> None:
     step = Step(
         *books.next(f"{item.id}/{work.verb}"), StepKind.SHAPE, phase, takes=(item.id,),
         makes=tuple(makes), work=work, before=item.stock, sheet=item.sheet, lying=lying,
-        flipped=lying.reverse != item.lying.reverse,
     )  # fmt: skip
     books.taken_by[item.id] = books.put(step).index
 
@@ -126,7 +125,6 @@ def mark_piece(books: Books, work: Work, phase: Phase, item: Item) -> None:
     step = Step(
         id, index, StepKind.MARK, phase, touches=(item.id,), makes=tuple(makes), work=work,
         before=item.stock, sheet=item.sheet, lying=lying,
-        flipped=lying.reverse != item.lying.reverse,
     )  # fmt: skip
     books.put(step)
     books.marked[item.name] = work.verb

@@ -19,19 +19,19 @@ class Known:
         Args:
             plan: The plan.
         """
-        self._plan = plan
+        self.plan = plan
 
     @cached_property
     def looks(self) -> LookAlikes:
         """Its look-alikes."""
-        return LookAlikes(self._plan)
+        return LookAlikes(self.plan)
 
     @cached_property
     def thin(self) -> ThinStrips:
         """Its thin strips."""
-        return ThinStrips(self._plan)
+        return ThinStrips(self.plan)
 
     @cached_property
     def finder(self) -> Finder:
         """Finds its things."""
-        return Finder(self._plan)
+        return Finder(self.plan)

@@ -15,36 +15,19 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
-from enum import StrEnum
 from fractions import Fraction
 
 from model.colour import Rgb, difference
 from model.plan import Plan, Role, StepKind
-from model.sought import Sought, sought_of
+from model.sought import Sought, appearance, sought_of
 from model.spot import Spot
 from model.state import State
+from model.tells import Tell
 
 NEAR_SIDE = Fraction(127, 5)
 """1 in, in mm: sides that differ by no more are mixed up (common practice, no source)."""
 NEAR_COLOUR = 0.05
 """In OKLab, where 0.02 is about what can just be told apart side by side (our own judgement)."""
-
-
-class Tell(StrEnum):
-    """What tells two things apart."""
-
-    PRINTED = "printed"
-    """Words or a picture."""
-    PATTERN = "pattern"
-    """They are of two papers, at least one of them patterned."""
-    TORN = "torn"
-    """One has a torn edge, the other none."""
-    LONG = "long"
-    """Their long sides differ most."""
-    SHORT = "short"
-    """Their short sides differ most."""
-    BACK = "back"
-    """Only one of their two sides differs."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,9 +69,12 @@ class LookAlikes:
         self._number = {id: n for n, each in enumerate(self._all) for id in each.copies}
         self._use = [_next_use(plan, each) for each in self._all]
         # Whatever is within 1 in of a thing lies in the same square of 1 in, or beside it.
-        self._squares: dict[tuple[int, int], list[int]] = defaultdict(list)
+        # What nothing tells apart lies in it together, and is compared once.
+        squares: dict[tuple[int, int], dict[object, list[int]]] = defaultdict(dict)
         for number, each in enumerate(self._all):
-            self._squares[_square(each)].append(number)
+            looks = appearance(each.item)
+            squares[_square(each)].setdefault(looks, []).append(number)
+        self._squares = dict(squares)
         self._known: dict[int, tuple[Likeness, ...]] = {}
 
     def of(self, item: str) -> tuple[Likeness, ...]:
@@ -139,18 +125,20 @@ class LookAlikes:
 
     def _like(self, number: int) -> Iterator[Likeness]:
         one, use = self._all[number], self._use[number]
+        own = appearance(one.item)
         row, column = _square(one)
         for near in ((row + y, column + x) for y in (-1, 0, 1) for x in (-1, 0, 1)):
-            for other_number in self._squares.get(near, ()):
-                other = self._all[other_number]
-                if other is one or self._use[other_number] == use:
+            for looks, numbers in self._squares.get(near, {}).items():
+                first = self._all[numbers[0]]
+                apart = max(abs(a - b) for a, b in zip(one.sides, first.sides, strict=True))
+                if looks == own or apart > NEAR_SIDE:
                     continue
-                apart = max(abs(a - b) for a, b in zip(one.sides, other.sides, strict=True))
-                if apart > NEAR_SIDE or not _same_colour(one.colours, other.colours):
+                tell = tell_apart(one, first)
+                if tell is None or not _same_colour(one.colours, first.colours):
                     continue
-                tell = tell_apart(one, other)
-                if tell is not None:
-                    yield Likeness(one, other, tell, apart)
+                for other in numbers:
+                    if self._use[other] != use:
+                        yield Likeness(one, self._all[other], tell, apart)
 
 
 def tell_apart(one: Sought, other: Sought) -> Tell | None:

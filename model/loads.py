@@ -208,7 +208,7 @@ def _add_steps(
     step = Step(
         *books.next(load), StepKind.LOAD, phase, takes=(item.id,), work=work, of=last,
         lying=lying, before=stock, load=load, sheet=item.sheet,
-        turned=(lying.quarter - before.quarter) % 4, flipped=lying.reverse != item.lying.reverse,
+        turned=(lying.quarter - before.quarter) % 4,
     )  # fmt: skip
     books.put(step)
     kind = StepKind.TEAR if work.verb is Verb.TEAR else StepKind.CUT

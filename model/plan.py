@@ -93,11 +93,6 @@ class Item:
     length: Fraction | None = None
     partner: str = ""
 
-    @property
-    def fileable(self) -> bool:
-        """Whether it is filed or thrown away once made, not trimmed again."""
-        return self.role in (Role.PIECE, Role.SCRAP)
-
 
 @dataclass(frozen=True, slots=True)
 class Step:
@@ -122,7 +117,6 @@ class Step:
         sheet: The sheet that is worked on.
         turned: Quarter turns clockwise against how the paper lay before, after it was
             turned over where it was.
-        flipped: It is turned over like a book's page against how it lay before.
     """
 
     id: str
@@ -142,7 +136,6 @@ class Step:
     load: str = ""
     sheet: str = ""
     turned: int = 0
-    flipped: bool = False
 
     @property
     def verb(self) -> Verb | None:

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from enum import StrEnum
 
 from model.event import Event, Filed, Moved, Scrapped
 from model.likeness import Likeness, LookAlikes
@@ -17,6 +16,7 @@ from model.plan import Item, Plan
 from model.sought import appearance
 from model.spot import Spot
 from model.state import State
+from model.tells import Reason
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,24 +54,6 @@ class Count:
     def right(self) -> bool:
         """Whether the journal is right about it."""
         return not (self.missing or self.others)
-
-
-class Reason(StrEnum):
-    """Why something is looked for at a place."""
-
-    SEEN = "seen"
-    """It was found there by a count."""
-    EXCHANGED = "exchanged"
-    """What was found in its pocket should be there."""
-    LOOK_ALIKE = "look-alike"
-    """A look-alike of it was filed there."""
-    NEXT_FILED = "next filed"
-    """What was filed just before or after it went there."""
-    STRAY = "stray"
-    """It is missed nowhere, but was found in a pocket that the journal does not have it in."""
-    SCRAPS = "scraps"
-    TABLE = "table"
-    """Nowhere else: on the table, on the trimmer's bed, on the floor."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from pathlib import Path
-from typing import TYPE_CHECKING, Self
+from typing import Self
 
 from model.disk import Disk
 from model.event import (
@@ -57,9 +57,6 @@ from model.session_file import (
 )
 from model.state import State, refold
 from model.told import Told
-
-if TYPE_CHECKING:
-    from model.known import Known
 
 _KNIVES = (Verb.KNIFE, Verb.SLIT, Verb.FUSSY_CUT, Verb.TRACE)
 
@@ -113,18 +110,8 @@ class Run:
     def _use(self, plan: Plan) -> None:
         """Put a plan in force."""
         self.plan = plan
-        self._known: Known | None = None
         sheets = dict.fromkeys(step.sheet for step in plan.steps if step.load)
         self.sheet_numbers = {sheet: number for number, sheet in enumerate(sheets, 1)}
-
-    @property
-    def known(self) -> Known:
-        """What tells the things of the plan in force apart; worked out when first asked for."""
-        if self._known is None:
-            from model.known import Known  # no start needs it
-
-            self._known = Known(self.plan)
-        return self._known
 
     # Opening and closing
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from model.event import (
     Checked,
@@ -24,12 +25,15 @@ from model.event import (
     Withdrawn,
 )
 from model.plan import Step, StepKind
-from model.recount import Proposal
 from model.run import Run
 from model.session_file import Clock, SessionError, digest, file_name, now
 from model.state import Spot
 from model.told import Told
 from model.warning import Warning, WarningKind
+
+if TYPE_CHECKING:
+    from model.known import Known
+    from model.recount import Proposal
 
 __all__ = ["Clock", "Session", "SessionError", "Told", "digest", "file_name", "now"]
 
@@ -43,6 +47,17 @@ class Session(Run):
 
     Each says what was done, see `Run.say`, and returns what came of it.
     """
+
+    _known: Known | None = None
+
+    @property
+    def known(self) -> Known:
+        """What tells the things of the plan in force apart; worked out when first asked for."""
+        if self._known is None or self._known.plan is not self.plan:
+            from model.known import Known  # no start needs it
+
+            self._known = Known(self.plan)
+        return self._known
 
     def next(self) -> Told:
         """The one key: do what is due, as it should be done."""

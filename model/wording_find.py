@@ -6,15 +6,16 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from model.geometry import PaperSide
-from model.likeness import Likeness, Tell
 from model.plan import Item, Role
-from model.recount import Line, Proposal, Reason
 from model.spot import Spot
 from model.state import State
+from model.tells import Reason, Tell
 from model.wording_pieces import PieceWords, counted, listed, some
 
 if TYPE_CHECKING:
     from model.find import Found, Match
+    from model.likeness import Likeness
+    from model.recount import Line, Proposal
     from model.thin import Backing
 
 _MOST_POCKETS = 3

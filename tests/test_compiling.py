@@ -133,10 +133,10 @@ def test_a_strip_stays_as_it_came_off_unless_the_author_says_which_side_is_up() 
         '[[step]]\ntrim = "two"\nup = "face"\nmarks = [6]\ngives = "scrap"\nrest = "scrap"',
     )
     first, one, two = (step for step in plan.steps if step.kind is StepKind.LOAD)
-    assert first.flipped and first.lying.reverse
-    assert one.lying.reverse and not one.flipped and one.turned == 1
+    assert first.lying.reverse
+    assert one.lying.reverse and one.turned == 1
     assert one.work is not None and one.work.up == "reverse"
-    assert not two.lying.reverse and two.flipped and two.turned == 0
+    assert not two.lying.reverse and two.turned == 0
 
 
 def test_the_last_copy_may_go_its_own_way() -> None:

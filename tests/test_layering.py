@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import ast
 import subprocess
 import sys
+from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -49,3 +51,52 @@ def test_commands_without_a_screen_load_no_textual(args, monkeypatch, tmp_path):
 def test_each_module_of_the_model_can_be_imported_first(module):
     # A cycle of imports shows itself when one of its modules is imported first.
     assert "model" in loaded(f"import model.{module}")
+
+
+SOURCES = [path for folder in ("model", "tui") for path in sorted((ROOT / folder).rglob("*.py"))]
+
+
+def imported(source: str) -> set[str]:
+    """What a source imports, at once or when it comes to it, but not for its types only."""
+    found: set[str] = set()
+    waiting: list[ast.AST] = [ast.parse(source)]
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, ast.If) and ast.unparse(node.test).endswith("TYPE_CHECKING"):
+            waiting += node.orelse
+            continue
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            assert node.module is not None and not node.level, "imports name the whole module"
+            found |= {node.module, *(f"{node.module}.{alias.name}" for alias in node.names)}
+        waiting += ast.iter_child_nodes(node)
+    return found
+
+
+def circle(sources: dict[str, str]) -> list[str]:
+    """A circle of modules that import one another; empty where there is none."""
+    needs = {name: imported(source) & sources.keys() for name, source in sources.items()}
+    try:
+        TopologicalSorter(needs).prepare()
+    except CycleError as error:
+        return list(error.args[1])
+    return []
+
+
+def test_no_module_imports_itself_by_way_of_others_not_even_late():
+    names = {path: ".".join(path.relative_to(ROOT).with_suffix("").parts) for path in SOURCES}
+    assert circle({names[path]: path.read_text(encoding="utf-8") for path in SOURCES}) == []
+
+
+def test_a_circle_of_late_imports_is_found():
+    late = "def late():\n    from tui.one import what\n"
+    assert circle({"tui.one": "import tui.two\n", "tui.two": late}) != []
+    types = f"from typing import TYPE_CHECKING\nif TYPE_CHECKING:\n    {late.splitlines()[1]}\n"
+    assert circle({"tui.one": "from tui import two\n", "tui.two": types}) == []
+    assert circle({"tui.one": "from tui import two\n", "tui.two": late}) != []
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_no_file_is_long(path):
+    assert len(path.read_text(encoding="utf-8").splitlines()) <= 400

@@ -8,13 +8,14 @@ from fractions import Fraction
 import pytest
 
 from model.folders import demo_folder
-from model.likeness import NEAR_COLOUR, NEAR_SIDE, LookAlikes, Tell, tell_apart
+from model.likeness import NEAR_COLOUR, NEAR_SIDE, LookAlikes, tell_apart
 from model.plan import Plan, Role
 from model.reading import read_kit
 from model.session import Session
 from model.sought import Sought, sought_of
 from model.spot import Spot
 from model.state import State
+from model.tells import Tell
 from tests.kits import random_kit
 
 INCH = Fraction(254, 10)

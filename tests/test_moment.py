@@ -13,10 +13,11 @@ from model.event import Filed, Left
 from model.folders import demo_folder
 from model.lengthtext import LengthStyle
 from model.manner import Manner
-from model.moment import Moment, moment_of, waits_of
+from model.moment import Moment, moment_of
 from model.plan import StepKind
 from model.session import Session
 from model.state import Spot
+from model.waiting import waits_of
 from model.warning import WarningKind
 from tests.hand_kits import CUT_AGAIN, KITS
 from tests.kits import random_kit

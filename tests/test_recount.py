@@ -11,10 +11,11 @@ from model.folders import demo_folder
 from model.likeness import LookAlikes
 from model.plan import Plan
 from model.reading import read_kit
-from model.recount import Count, Reason, Recount
+from model.recount import Count, Recount
 from model.session import Session
 from model.spot import Spot
 from model.state import fold
+from model.tells import Reason
 from model.warning import WarningKind
 from tests.oracle import check_places
 from tests.tables import clock

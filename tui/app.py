@@ -16,7 +16,6 @@ from textual.screen import Screen
 from textual.widget import Widget
 
 from model.finding import KitError
-from model.folders import NoHomeError, kits_folder, sessions_folder
 from model.journal import JournalBusy
 from model.keymap import Keymap
 from model.manner import Manner
@@ -273,6 +272,24 @@ class DryfitApp(App[None]):
         """The sentences for this crafter."""
         return English(session.plan, self.manner_of(session))
 
+    def whole_keymap(self) -> Keymap:
+        """Every command of every screen with its keys; this loads all screens."""
+        from tui import keys
+
+        return keys.whole(self)
+
+    def change_key(self, id: str, to: tuple[str, ...]) -> str:
+        """Give a command other keys, or its usual ones with none; returns why it can't be."""
+        from tui import keys
+
+        return keys.change(self, id, to)
+
+    def usual_keys(self) -> str:
+        """Give every command its usual keys; returns why that can't be kept."""
+        from tui import keys
+
+        return keys.usual_again(self)
+
     def change_setting(self, key: str, value: object) -> str:
         """Change a setting, keep it, and show it; returns why it can't be, or nothing."""
         changed, why = with_value(self.settings, key, value)
@@ -369,11 +386,3 @@ class DryfitApp(App[None]):
         """Let go of all sessions."""
         for session in self._open:
             session.close()
-
-
-def folders() -> tuple[Path | None, Path | None, str]:
-    """The folders of sessions and kits; None and a reason where there is no home."""
-    try:
-        return sessions_folder(), kits_folder(), ""
-    except NoHomeError as error:
-        return None, None, str(error)

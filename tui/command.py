@@ -86,6 +86,8 @@ def _run(args: list[str]) -> int:
 
 def _open(name: str, ascii: bool) -> int:
     """Open a kit or a session, or the shelf when none is named."""
+    from model.folders import find_kit
+
     start = find_kit(name) if name else None
     if name and start is None:
         print(f"dryfit: there is no kit or session {name!r}", file=sys.stderr)
@@ -105,20 +107,12 @@ def _open(name: str, ascii: bool) -> int:
         ahead.close()
 
 
-def find_kit(name: str) -> Path | None:
-    """A kit or session by its path, or a demo kit by its name."""
-    from model.folders import demo_kit
-
-    path = Path(name).expanduser()
-    return path if path.is_file() else demo_kit(name)
-
-
 def _run_app(start: Path | None, ascii: bool, read: Reader) -> int:
     from dataclasses import replace
 
-    from model.folders import NoHomeError, settings_file
+    from model.folders import NoHomeError, kept_in, settings_file
     from model.settings import read_settings
-    from tui.app import DryfitApp, folders
+    from tui.app import DryfitApp
 
     try:
         settings_path: Path | None = settings_file()
@@ -127,7 +121,7 @@ def _run_app(start: Path | None, ascii: bool, read: Reader) -> int:
     settings, troubles = read_settings(settings_path)
     if ascii:
         settings = replace(settings, ascii=True)
-    sessions, _, why = folders()
+    sessions, _, why = kept_in()
     app = DryfitApp(settings, settings_path, start, sessions, why, read)
     app.troubles = troubles
     try:

@@ -49,8 +49,8 @@ def run(args: Sequence[str]) -> int:
 
 def _check(name: str, as_json: bool) -> int:
     from model.finding import KitError
+    from model.folders import find_kit
     from model.reading import load_kit
-    from tui.command import find_kit
 
     path = find_kit(name)
     if path is None:

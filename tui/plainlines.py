@@ -36,7 +36,7 @@ def run_lines(name: str, resume: bool, as_json: bool, ascii: bool) -> int:
         1 when something is wrong with a file, or not everything is saved; 2 when there is no
         such kit.
     """
-    from tui.command import find_kit
+    from model.folders import find_kit
 
     path = find_kit(name)
     if path is None:

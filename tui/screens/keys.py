@@ -13,7 +13,6 @@ from textual.widgets.option_list import Option
 
 from model.keymap import Act
 from model.keynames import read_key, say_key
-from tui import keys
 from tui.commands import EVERYWHERE, Command, bindings
 from tui.screens.listing import ListRow, ListScreen, head_row
 
@@ -47,7 +46,7 @@ class KeysScreen(ListScreen[None]):
 
     def fill(self) -> None:
         """List all commands by their screens."""
-        keymap = keys.whole(self.dryfit)
+        keymap = self.dryfit.whole_keymap()
         self._acts = keymap.acts
         rows = [head_row("Everywhere")]
         rows += [self._row(act) for act in keymap.acts.values() if _everywhere(act)]
@@ -58,7 +57,7 @@ class KeysScreen(ListScreen[None]):
         self.show("Keys", rows, f"Kept in {path}" if path else "There is no place to keep them.")
 
     def _row(self, act: Act) -> ListRow:
-        keymap = keys.whole(self.dryfit)
+        keymap = self.dryfit.whole_keymap()
         said = " or ".join(say_key(key, self.ascii) for key in keymap.keys(act.id))
         own = "*" if act.id in keymap.own else " "
         tone = "$text-accent bold"
@@ -91,9 +90,9 @@ class KeysScreen(ListScreen[None]):
             Why it can't have it, or nothing; and what to say when it has.
         """
         app = self.dryfit
-        before = keys.whole(app)
+        before = app.whole_keymap()
         had = before.keys(act.id) if more else ()
-        why = keys.change(app, act.id, (*had, key))
+        why = app.change_key(act.id, (*had, key))
         if why and app.keymap is not before and act.id in app.keymap.own:
             return "", why  # it is in force, but it could not be kept
         return why, f"{act.said}: {say_key(key, self.ascii)}"
@@ -102,7 +101,7 @@ class KeysScreen(ListScreen[None]):
         """The usual keys for this row."""
         act = self._acts.get(self.chosen)
         if act is not None:
-            why = keys.change(self.dryfit, act.id, ())
+            why = self.dryfit.change_key(act.id, ())
             self.fill()
             if act.id in self.dryfit.keymap.own:
                 self.hint(f"Not changed: {why}")
@@ -114,7 +113,7 @@ class KeysScreen(ListScreen[None]):
 
         def answer(choice: str | None) -> None:
             if choice == "all":
-                why = keys.usual_again(self.dryfit)
+                why = self.dryfit.usual_keys()
                 self.fill()
                 self.hint(why or "All commands have their usual keys again.")
 

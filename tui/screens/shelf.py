@@ -11,13 +11,13 @@ from textual.message import Message
 from textual.timer import Timer
 from textual.widgets import OptionList
 
+from model.folders import kept_in
 from model.session import Session, SessionError
 from model.session_file import is_session
 from model.shelf import KitOnShelf, SessionOnShelf, kits_at_hand, sessions_in
 from model.waiting import waits_of
 from model.wording import English
 from model.wording_pieces import counted, sentence
-from tui.app import folders
 from tui.commands import EVERYWHERE, Command, bindings
 from tui.screens.listing import Line, ListRow, ListScreen, head_row
 
@@ -73,7 +73,7 @@ class ShelfScreen(ListScreen[None]):
 
     def fill(self) -> None:
         """List what there is."""
-        _, kits_folder, why = folders()
+        _, kits_folder, why = kept_in()
         sessions = sessions_in(self.dryfit.sessions)
         kits = kits_at_hand([kits_folder] if kits_folder else [])
         self._sessions = {f"s:{session.path}": session for session in sessions}

@@ -54,11 +54,12 @@ def paint(
         return canvas.strips(margin)
     glyphs = ASCII if ascii else FINE
     fit, blocks, outside = arrange(scene, width, height, glyphs)
-    for placed in blocks:
-        paint_block(canvas, placed, glyphs, scene.mirrored)
+    keys = [outside.keys.get(number, "") for number in range(len(blocks))]
+    for placed, key in zip(blocks, keys, strict=True):
+        paint_block(canvas, placed, glyphs, scene.mirrored, key)
     paint_later(canvas, scene, fit, glyphs)
-    for number, placed in enumerate(blocks):
-        paint_words(canvas, placed, glyphs, scene.mirrored, outside.keys.get(number, ""))
+    for placed, key in zip(blocks, keys, strict=True):
+        paint_words(canvas, placed, glyphs, scene.mirrored, key)
     paint_fence(canvas, scene, fit, palette)
     if scene.ruler is not None and fit.header:
         paint_ruler(canvas, scene, fit, palette, scene.ruler, ascii)

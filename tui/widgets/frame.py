@@ -150,6 +150,12 @@ def frame(scene: Scene, width: int, height: int, beside: int = 0, below: int = 0
     )
 
 
+def later_columns(scene: Scene, fit: Frame) -> list[int]:
+    """Where the marks that are still to come are drawn down the paper."""
+    columns = (fit.column(float(mark)) for mark in scene.later)
+    return [column for column in columns if fit.paper.left < column < fit.right]
+
+
 def _split(scene: Scene) -> float | None:
     """Where what comes off begins."""
     if scene.cut is not None:

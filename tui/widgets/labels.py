@@ -8,7 +8,7 @@ from typing import NamedTuple
 from rich.cells import cell_len, set_cell_size
 
 from model.scene import Scene
-from tui.widgets.frame import Frame, frame
+from tui.widgets.frame import Frame, frame, later_columns
 from tui.widgets.lines import wrap_words
 from tui.widgets.paper import Glyphs, Placed, place, said, seen
 
@@ -73,7 +73,8 @@ def cut_short(text: str, width: int, glyphs: Glyphs) -> str:
 def _place(scene: Scene, fit: Frame) -> list[Placed]:
     """Every block in its cells, the largest first, so that thin ones stay on top."""
     order = sorted(scene.blocks, key=lambda block: (block.apart, -float(block.w * block.h)))
-    return [place(block, fit.rect(block)) for block in order]
+    lines = later_columns(scene, fit)
+    return [place(block, fit.rect(block), lines) for block in order]
 
 
 def _texts(blocks: Sequence[Placed], glyphs: Glyphs, mirrored: bool) -> dict[int, list[str]]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 from rich.cells import cell_len
 from rich.color import Color
@@ -96,29 +97,36 @@ class Placed:
         rect: Its cells.
         label: The lines written on it, or None when they do not fit.
         inner: The cells that they may take.
+        lines: The columns of lines that run down the paper.
     """
 
     block: Block
     rect: Rect
     label: tuple[str, ...] | None
     inner: Rect
+    lines: tuple[int, ...] = ()
 
 
-def place(block: Block, rect: Rect) -> Placed:
+def place(block: Block, rect: Rect, lines: Collection[int] = ()) -> Placed:
     """Find what can be written on a block that is drawn in these cells.
 
-    Words keep clear of the outline, or else write over it, but never over a torn edge.
+    Words never stand on its outline, nor on a line that runs down the paper.
+
+    Args:
+        block: The paper.
+        rect: Its cells.
+        lines: The columns of such lines.
     """
     left, top, right, bottom = rect
-    torn = block.torn if rect.width >= 3 else frozenset()
-    over = Rect(left + ("left" in torn), top, right - ("right" in torn), bottom)
-    beside = Rect(left + 1, top, right - 1, bottom)
-    inside = Rect(left + 1, top + 1, right - 1, bottom - 1)
-    for room in (inside, beside, over) if rect.height >= 3 else (beside, over):
-        label = _fitting(block, room)
-        if label is not None:
-            return Placed(block, rect, label, room)
-    return Placed(block, rect, None, inside)
+    boxed = rect.height >= 3
+    flat = rect.height == 2  # no outline over and under it, but a torn edge is drawn
+    top += boxed or (flat and "top" in block.torn)
+    bottom -= boxed or (flat and "bottom" in block.torn)
+    across = tuple(sorted(line for line in lines if left < line < right - 1))
+    edges = (left, *across, right - 1)
+    rooms = [Rect(one + 1, top, two, bottom) for one, two in pairwise(edges)]
+    room = max(rooms, key=lambda each: each.width)
+    return Placed(block, rect, _fitting(block, room), room, across)
 
 
 def said(block: Block) -> tuple[str, str, str]:
@@ -152,7 +160,9 @@ def _stacked(parts: list[str], size: str, width: int) -> list[str] | None:
     return lines
 
 
-def paint_block(canvas: Canvas, placed: Placed, glyphs: Glyphs, mirrored: bool) -> None:
+def paint_block(
+    canvas: Canvas, placed: Placed, glyphs: Glyphs, mirrored: bool, key: str = ""
+) -> None:
     """Paint the paper of one block: colour, texture, edges.
 
     Args:
@@ -160,12 +170,15 @@ def paint_block(canvas: Canvas, placed: Placed, glyphs: Glyphs, mirrored: bool) 
         placed: The block and its cells.
         glyphs: The characters to use.
         mirrored: Whether the canvas is mirrored, for arrows and corners.
+        key: The letter that will stand on it, if any.
     """
     block, rect, style = placed.block, placed.rect, inks(placed.block.rgb)
     kind = "scrap" if block.role == "scrap" else "print" if block.printed else ""
     up = seen(block.up, mirrored) if block.up else None
     canvas.fill(*rect, style.faint, _tile(kind, up, glyphs))
     _paint_edges(canvas, placed, glyphs, mirrored)
+    if key and rect.width < 3:  # nothing lies within the edges: they are broken for the letter
+        canvas.put(*_key_place(placed, key), " ")
 
 
 def paint_words(
@@ -175,11 +188,7 @@ def paint_words(
     block, style, room = placed.block, inks(placed.block.rgb), placed.inner
     if placed.label is None:
         if key:
-            middle = (placed.rect.left + placed.rect.right - 1) // 2
-            high = placed.rect.height
-            # Letters on neighbouring strips stand on different rows, so as not to read as a word.
-            row = placed.rect.top + (1 + ord(key) % 2 if high >= 4 else (high - 1) // 2)
-            canvas.put(middle, row, key, style.name)
+            canvas.put(*_key_place(placed, key), key, style.name)
         return
     label = placed.label
     tag = f"{glyphs.arrows[seen(block.up, mirrored)]} top" if block.up else ""
@@ -204,13 +213,27 @@ def paint_words(
     for number, line in enumerate(label):
         length = cell_len(line)
         column = room.left + (room.width - length) // 2
-        if length + 2 <= room.width:  # keep the texture off the letters
-            line, column = f" {line} ", column - 1
+        if column + length < room.right:  # keep the texture off the letters
+            line = f"{line} "
+        if column > room.left:
+            line, column = f" {line}", column - 1
         canvas.put(column, row + number, line, style.name if number < names else style.text)
 
 
+def _key_place(placed: Placed, key: str) -> tuple[int, int]:
+    """Column and row of the letter of a block."""
+    rect, room = placed.rect, placed.inner if placed.inner.width > 0 else placed.rect
+    # Letters on neighbouring strips stand on different rows, so as not to read as a word.
+    row = 1 + ord(key) % 2 if rect.height >= 4 else (rect.height - 1) // 2
+    return (room.left + room.right - 1) // 2, rect.top + row
+
+
 def _paint_signs(canvas: Canvas, placed: Placed, taken: Sequence[Rect]) -> None:
-    """Name the printed landmarks where they are seen, clear of the outline and other words."""
+    """Name the printed landmarks where they are seen, clear of the outline and other words.
+
+    One in the middle steps aside for a line; one at an edge stays there, even if a line has to
+    give way: which side is which matters more than a cell of a mark that is still to come.
+    """
     rect = placed.rect
     for at, name in placed.block.signs:
         words = at.split()
@@ -227,11 +250,24 @@ def _paint_signs(canvas: Canvas, placed: Placed, taken: Sequence[Rect]) -> None:
             left = rect.left + 1
         elif "right" in words:
             left = rect.right - 1 - length
+        else:
+            left = _aside(placed, left, length)
         free = all(
             not r.top <= row < r.bottom or left >= r.right or left + length <= r.left for r in taken
         )
         if free:
             canvas.put(left, row, text, inks(placed.block.rgb).text)
+
+
+def _aside(placed: Placed, left: int, length: int) -> int:
+    """Where words that would begin at a column cross no line, if there is such a place."""
+    edges = (placed.rect.left, *placed.lines, placed.rect.right - 1)
+    free = [
+        min(max(left, one + 1), two - length)
+        for one, two in pairwise(edges)
+        if two - one - 1 >= length
+    ]
+    return min(free, key=lambda each: abs(each - left), default=left)
 
 
 def _tag_place(up: Side | None, room: Rect, length: int) -> tuple[int, int]:

@@ -15,7 +15,7 @@ from model.lengthtext import LengthStyle, write_length
 from model.ruler import Graduation, read_mark, ticks
 from model.scene import Scene
 from tui.widgets.canvas import Canvas
-from tui.widgets.frame import Frame
+from tui.widgets.frame import Frame, later_columns
 from tui.widgets.paper import Glyphs
 
 _STRIDES = {Unit.IN: (1, 2, 3, 6, 12, 24), Unit.CM: (1, 2, 5, 10, 20), Unit.MM: (1, 2, 5, 10, 20)}
@@ -65,10 +65,8 @@ PLAIN = Palette(
 
 def paint_later(canvas: Canvas, scene: Scene, fit: Frame, glyphs: Glyphs) -> None:
     """The marks still to come in this load, as faint dashes on the paper."""
-    for mark in scene.later:
-        column = fit.column(float(mark))
-        if fit.paper.left < column < fit.right:
-            canvas.down(column, fit.paper.top, glyphs.later * fit.paper.height)
+    for column in later_columns(scene, fit):
+        canvas.down(column, fit.paper.top, glyphs.later * fit.paper.height)
 
 
 def paint_fence(canvas: Canvas, scene: Scene, fit: Frame, palette: Palette) -> None:
@@ -165,14 +163,18 @@ def _paint_numbers(
     if label and scene.cut is not None:
         start = _label_start(fit.paper.left + fit.split_columns, label, canvas.width)
         stop = start + cell_len(label)
+    unit = f" {ruler.unit}"
+    says_unit = fit.right + len(unit) + 2 <= canvas.width and stop < fit.right + 2
+    room = canvas.width - len(unit) * says_unit
+    last = stop
     for at, number in numbers[::stride]:
         column = fit.column(at)
         end = column + len(number)
-        if column < fit.right and end <= canvas.width and (end < start or column > stop):
+        if column < fit.right and end <= room and (end < start or column > stop):
             canvas.put(column, 0, number, palette.ruler)
-    unit = f" {ruler.unit}"
-    if fit.right + len(unit) + 2 <= canvas.width and stop < fit.right + 2:
-        canvas.put(max(fit.right + 2, stop + 1), 0, str(ruler.unit), palette.note)
+            last = max(last, end)
+    if says_unit:  # the last number may reach beyond the paper
+        canvas.put(max(fit.right + 2, last + 1), 0, unit.strip(), palette.note)
 
 
 def _stride(ruler: Graduation, scene: Scene, fit: Frame) -> int:
