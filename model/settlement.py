@@ -18,6 +18,7 @@ class Settlement:
         """
         self._session = session
         self._recount = recount
+        self._put_off: set[int] = set()  # pockets in which something is still to be looked for
 
     def next(self) -> Proposal | None:
         """What is to be asked next; None when nothing is left to ask."""
@@ -48,7 +49,8 @@ class Settlement:
             self._recount.deny(proposal)
 
     def later(self, proposal: Proposal) -> None:
-        """Nobody looks now."""
+        """Nobody looks now: neither pocket is known to be right."""
+        self._put_off |= {proposal.home, proposal.place}
         self._give_up(proposal)
 
     def _give_up(self, proposal: Proposal) -> None:
@@ -57,5 +59,15 @@ class Settlement:
 
     def end(self) -> tuple[int, ...]:
         """Mark the pockets that are right; those that were not marked before."""
-        found = [p for p in self._recount.right() if p not in self._session.state.checked]
+        known = {*self._session.state.checked, *self._put_off}
+        found = [pocket for pocket in self._recount.right() if pocket not in known]
         return tuple(pocket for pocket in found if self._session.checked(pocket).taken)
+
+    def put_off(self) -> bool:
+        """Whether something was missed and nobody looked for it: only a new count tells."""
+        return bool(self._put_off)
+
+    def right(self) -> list[int]:
+        """The pockets that were counted and are known to be right."""
+        checked = self._session.state.checked
+        return [p for p in self._recount.counts if p in checked and p not in self._put_off]

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from model.wording_pieces import counted, listed
 from model.wording_steps import StepWords
+from model.wording_typing import TypingWords
 
 if TYPE_CHECKING:
     from model.alerts import Alert
@@ -27,58 +28,43 @@ _SAID: Mapping[str, str] = {
     "answer first": "Answer the warning first: say right or leave.",
     "no warning": "No warning is open.",
     "pile empty": "The pile is empty.",
-    "no number": "There is no such number in the list that was read last.",
+    "no number": "There is no such number in the list that was read last. Type pile, find or "
+    "pocket to hear one.",
+    "no warning number": "There is no such number. Type warnings to hear them with their numbers.",
     "nothing new": "Nothing new.",
     "saved again": "Everything is saved again.",
     "no folder": "There is no folder to save in.",
     "cancelled": "Left as it was.",
-    "which sheet": "Say which sheet.",
+    "which sheet": "Say which sheet, such as later B.",
+    "which take up": "Say which sheet, such as take up B; where tells what waits.",
+    "what to find": "Say what it is like, such as find 3 by 8 green.",
+    "ask hand": "Say what is in your hand: its size, a colour, or words on it. Or no.",
+    "ask find": "Say its size, a colour, or words on it, such as 3 by 8 green. Or no.",
+    "nothing all": "Nothing on the pile can be filed now. Type again to hear what is next.",
+    "count off": "Something is still to be looked for. Type count and its page to count again.",
+    "lessons": "Lessons begin.",
+    "no lessons": "No more lessons; help tells what can be typed.",
+    "find first": "Type pile, find or pocket first, which read the numbers.",
     "no notes": "There is nothing more to say of this step.",
     "interrupted": "Stopped.",
     "ask busy": "Say watch to look on without saying anything, or quit.",
     "ask kit": "Say old to go on with the kit as it was.",
     "ask kit both": "Say old to go on with the kit as it was, or new to take over the changed kit.",
     "watching": "An empty line looks again; quit ends.",
-    "count empty": "By the journal this pocket is empty.",
     "ask other": "Is anything else in it? Say what it is like, or no.",
     "ask which": "Which one is it? Say its number, or no.",
     "over": "An empty line reads it.",
     "all done": "All is done, and the account was read. Account reads it again; quit ends.",
 }
 
-_HELP = (
-    "An empty line, or done: it was done as the sentence says.",
-    "A page number or a pocket's label, such as 3 or 3-4: it went into that pocket.",
-    "scrap: it went to the scraps. With nothing in hand: a scrap too many turned up.",
-    "right: put right what the warning names. leave: leave it for later. With a number: that one "
-    "of the warnings.",
-    "undo, redo: take back what was said last; say it again.",
-    "again: read the step once more. notes: all that is said of it.",
-    "where: how far the run is, and what waits.",
-    "pile: what is cut and not filed. take 2: take the second of it, or of what was found, in "
-    "hand.",
-    "pockets: every pocket. pocket 3: what is in the pocket of page 3.",
-    "find 3 x 8 green: what a loose piece may be.",
-    "count 3: count the pocket of page 3.",
-    "later: put the sheet off that is next. later B: put off sheet B. take up B: no longer.",
-    "skip: leave out an optional step.",
-    "pace: file after each cut, or after each load.",
-    "warnings: all that stand. account: where all the paper is. save report: as a text file.",
-    "quit: put the kit away; all is saved.",
-)
 
-
-class LineWords(StepWords):
+class LineWords(TypingWords, StepWords):
     """Words on what a screen shows without any."""
 
     @staticmethod
     def brief(of: str) -> str:
         """A fixed sentence, by its code."""
         return _SAID[of]
-
-    def lines_help(self) -> tuple[str, ...]:
-        """What can be said."""
-        return tuple(self.dot(line) for line in _HELP)
 
     # The step
 
@@ -141,18 +127,24 @@ class LineWords(StepWords):
         goes = line.goes if line.goes.startswith("to ") else f"to {line.goes}"
         return f"{number}: {line.text}, {goes}{'; it is due now' if line.due else ''}."
 
-    def held_line(self, row: Row, said: str) -> str:
-        """One row of a pocket: how many of how many, and what it is for."""
+    def held_line(self, row: Row, said: str, number: int = 0) -> str:
+        """One row of a pocket: how many of how many, and what it is for.
+
+        Args:
+            row: The row.
+            said: The row in short, as the pockets screen has it.
+            number: The number by which it can be taken; 0 where nothing is there to take.
+        """
         done, _, rest = said.partition(" ")
         about = [f"for {self.pages(row.pages)}"] if row.pages else []
         about += [f"from {listed(row.sources)}"] if row.sources else []
         about += ["cut again later"] if row.again else []
-        start = f"{done.replace('/', ' of ')} {rest}"
+        start = f"{f'{number}: ' if number else ''}{done.replace('/', ' of ')} {rest}"
         return f"{'; '.join([start, *about])}."
 
-    def stray_line(self, name: str, goes: str) -> str:
-        """A thing in a pocket that does not belong there."""
-        return f"Does not belong here: {name}; it goes to {goes.removeprefix('to ')}."
+    def stray_line(self, name: str, goes: str, number: int) -> str:
+        """A thing in a pocket that does not belong there, with the number to take it by."""
+        return f"{number}: Does not belong here: {name}; it goes to {goes.removeprefix('to ')}."
 
     def match_line(self, number: int, match: tuple[str, str, str]) -> str:
         """Something that was found."""
@@ -169,6 +161,18 @@ class LineWords(StepWords):
         if tone == "head":
             return f"{line}."
         return f"Not right: {line}" if tone == "bad" else line
+
+    def take_ending(self, page: int) -> str:
+        """How a numbered piece of a pocket is moved."""
+        return f"To move one: take and its number, then the page number, such as {page}."
+
+    def taken_from(self, item: str, place: int) -> str:
+        """That something is in hand now, where it was, and what to type."""
+        name = self.named(self.plan.items[item])
+        return (
+            f"In your hand: {name}; until now it was {self.at_place(place)}. Say the page number "
+            "of the pocket that it is in now, or scrap."
+        )
 
     def time_said(self, spent: str, left: str) -> str:
         """Time at the table, and what is left."""
@@ -198,24 +202,27 @@ class LineWords(StepWords):
 
     def unknown(self, text: str) -> str:
         """Says that something was not understood, and what can be said."""
-        return (
-            f'"{text}" is not known here. An empty line means done; a page number, scrap, undo, '
-            "where, find, pockets and quit can be said; help has all."
-        )
+        return f'"{text}" is not known here. Type help to hear what can be typed.'
 
     def no_pocket(self, text: str) -> str:
         """Says that there is no such pocket."""
-        return f'No pocket has the page or label "{text}".'
+        return f'No pocket has the page or label "{text}". Type pockets to hear them.'
 
     def started(self, title: str, path: str) -> str:
         """Says what is begun, and where it is kept."""
         kept = f" It is kept in {path}." if path else ""
         return f"{title}.{kept} Say help for what can be said."
 
-    def put_away(self, standing: str, path: str) -> str:
-        """Says, at the end, where a run stands and how to go on."""
+    def put_away(self, standing: str, path: str, saved: bool) -> str:
+        """Says, at the end, where a run stands, that it is saved, and how to go on.
+
+        Args:
+            standing: How far it is.
+            path: The session's file as a shell reads it; empty where nothing is to go on with.
+            saved: All of it is on the disk.
+        """
         kept = f" Go on with: dryfit lines {path}" if path else ""
-        return f"Put away: {standing}.{kept}"
+        return f"Put away: {standing}.{' All is saved.' if saved else ''}{kept}"
 
     def answer_means(self, answers: Sequence[tuple[str, str]]) -> str:
         """What can be answered, and what each answer means."""
@@ -232,7 +239,7 @@ class LineWords(StepWords):
         odd = " It does not belong here." if stray else ""
         if count == 1:
             return f"Is it there: {text}?{odd} Say yes or no."
-        return f"Are they there: {text}?{odd} Say yes, no, or how many."
+        return f"Are all {count} there: {text}?{odd} Say yes, no, or how many."
 
     def count_begins(self, pocket: int, rows: int) -> str:
         """Begins a count."""
@@ -241,6 +248,10 @@ class LineWords(StepWords):
             f"Empty pocket {self.pocket(pocket)}; {kinds} should be in it. Stop leaves the count."
         )
 
+    def count_empty(self, pocket: int) -> str:
+        """Begins the count of a pocket that should be empty."""
+        return f"Nothing should be in pocket {self.pocket(pocket)}. Stop leaves the count."
+
     def pocket_counted(self, pocket: int) -> str:
         """Says that a pocket holds just what it should."""
-        return f"{self.pocket(pocket)} is counted, and right."
+        return f"Pocket {self.pocket(pocket)} is counted, and right."

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from model.session import Session
 from model.settings import Settings
+from tui.lines_choices import Choices
 from tui.lines_desk import Desk
 from tui.lines_voice import Voice
 
@@ -39,11 +40,19 @@ def session_in(home: Path) -> Path:
 class Sitting:
     """A desk within this process; `say` gives back what one line is answered with."""
 
-    def __init__(self, session: Session, as_json: bool = False, ascii: bool = True) -> None:
+    def __init__(
+        self,
+        session: Session,
+        as_json: bool = False,
+        ascii: bool = True,
+        teach: bool = False,
+        settings: Path | None = None,
+    ) -> None:
         self.hears, self.says = io.StringIO(), io.StringIO()
         self.session = session
-        chosen = Settings(ascii=ascii)
-        self.desk = Desk(session, chosen, Voice(self.hears, self.says, as_json, ascii))
+        self.choices = Choices(Settings(ascii=ascii), settings)
+        voice = Voice(self.hears, self.says, as_json, ascii)
+        self.desk = Desk(session, self.choices, voice, teach)
         self.desk.tell()
 
     def say(self, line: str, *then: str) -> str:

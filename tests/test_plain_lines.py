@@ -14,6 +14,7 @@ from model.pockets import pocket_said
 from model.reading import load_kit
 from model.session import Session
 from model.settings import Settings
+from model.spoken import spoken as spoken_as
 from model.wording import English
 from tests.plain_lines import ROOT, Sitting, session_in, spoken
 from tests.screens import begun
@@ -54,22 +55,22 @@ def test_every_step_says_what_the_table_says(tmp_path: Path) -> None:
     steps = 0
     while not (moment := moment_of(session, manner)).over:
         said = sitting.say("again")
-        assert moment.sentence in said
+        assert spoken_as(moment.sentence) in said
         figure = moment.figure
         if figure is not None and figure.tone == "cut":
-            assert figure.text.lstrip("~") in said
-        assert all(f"Caution: {caution}" in said for caution in moment.cautions)
-        assert all(" ".join(note.split()) in said for note in moment.more)
+            assert spoken_as(figure.text.lstrip("~")) in said
+        assert all(f"Caution: {spoken_as(caution)}" in said for caution in moment.cautions)
+        assert all(spoken_as(note) in said for note in moment.more)
         sitting.say("done")
         steps += 1
     assert steps > len(session.plan.steps)
 
 
 def test_a_cut_tells_its_mark_in_words_and_where_it_goes(postcard: Sitting) -> None:
-    postcard.until("umbrella border (1 1/2 x 8) comes off")
+    postcard.until("umbrella border (1½ × 8) comes off")
     # By hand: the umbrellas are 8 x 8, and 1 1/2 comes off at 8 - 1 1/2.
     said = postcard.say("again").split("\n")[0]
-    assert said.startswith("Cut 1 of 2, mark 6 1/2 in. ")
+    assert said.startswith("Cut 1 of 2, mark 6 and a half inches. ")
     assert said.endswith("It goes to pocket 1-2.")
 
 
@@ -169,7 +170,7 @@ def test_a_count_finds_what_is_missing(tmp_path: Path) -> None:
     said = sitting.say("count 1", "yes", "1", "yes", "no", "no", "no")
     assert "MISSING: umbrella border" in said
     sitting.say("right")
-    assert "is counted, and right" in sitting.say("count 1-2", "y", "y", "2", "no")
+    assert "Counted, and right: 1-2." in sitting.say("count 1-2", "y", "y", "2", "no")
     assert sitting.session.state.checked
 
 
@@ -215,7 +216,7 @@ def test_the_pile_and_what_was_found_are_taken_by_number(postcard: Sitting) -> N
     assert postcard.desk.look().due.item == second
     assert "no such number" in postcard.say("take 99")
     found = postcard.say("find umbrella border")
-    assert "1: umbrella border (1 1/2 x 8), pocket 1-2" in found
+    assert "1: umbrella border (1 and a half by 8), pocket 1-2" in found
     postcard.say("take 1")
     item = postcard.desk.look().due.item
     assert item is not None and postcard.session.plan.items[item].name == "umbrella border"
@@ -225,21 +226,23 @@ def test_the_pile_and_what_was_found_are_taken_by_number(postcard: Sitting) -> N
 
 def test_what_is_found_but_not_made_is_not_taken(postcard: Sitting) -> None:
     postcard.say("find story card")
-    assert postcard.say("take 1").strip() == "That is not made yet."
+    assert (
+        postcard.say("take 1").strip() == "That is not made yet. Type again to hear what is next."
+    )
 
 
 def test_a_sheet_is_put_off_and_taken_up(postcard: Sitting) -> None:
     postcard.until("Take sheet umbrellas")
     assert "Take sheet mustard" in postcard.say("later")
     assert "Take sheet umbrellas" in postcard.say("take up Umbrellas")
-    assert postcard.say("put off nothing").strip() == "Say which sheet."
+    assert postcard.say("put off nothing").strip() == "Say which sheet, such as later B."
 
 
 def test_reading_out_says_no_step_again(postcard: Sitting) -> None:
     postcard.until("File umbrella border")
     for line in ("where", "pockets", "pocket 1", "pile", "account", "notes", "help", "warnings"):
         said = postcard.say(line)
-        assert said and "File umbrella border (1 1/2 x 8) in pocket" not in said.replace(
+        assert said and "File umbrella border (1 and a half by 8) in pocket" not in said.replace(
             "First: File", ""
         )
 
@@ -284,7 +287,9 @@ def test_the_example_of_the_readme_is_a_real_run(postcard: Sitting) -> None:
 
 def test_every_command_of_the_help_is_known(postcard: Sitting) -> None:
     words = English(postcard.session.plan, Settings().manner(postcard.session.plan.kit.unit))
-    named = [part for line in words.lines_help() for part in line.partition(":")[0].split(", ")]
+    named = [
+        part for line in words.lines_help(all=True) for part in line.partition(":")[0].split(", ")
+    ]
     assert len(named) > 15
     for command_ in named[4:]:
         if command_ != "quit":

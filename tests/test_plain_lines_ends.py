@@ -24,6 +24,7 @@ from tests.muddle import QuickDisk, entries_of
 from tests.plain_lines import ROOT, command, session_in, spoken, surroundings
 from tests.screens import begun
 from tests.test_layering import loaded
+from tui.lines_choices import Choices
 from tui.lines_desk import Desk
 from tui.lines_voice import Voice
 
@@ -35,7 +36,7 @@ def test_the_end_of_the_input_says_where_one_stands_and_how_to_go_on(tmp_path: P
     assert done.returncode == 0
     path = session_in(tmp_path)
     last = done.stdout.strip().split("\n")[-1]
-    assert last == f"Put away: 2 of 19 steps done. Go on with: dryfit lines {path}"
+    assert last == f"Put away: 2 of 19 steps done. All is saved. Go on with: dryfit lines {path}"
     again = spoken(tmp_path, "", str(path))
     assert again.returncode == 0 and "2 of 19 steps are done" in again.stdout
     # Without a session's name: the newest that is not finished.
@@ -180,10 +181,10 @@ def test_a_reader_that_went_away_ends_it_quietly(tmp_path: Path) -> None:
 @pytest.mark.parametrize("ascii", [False, True])
 def test_nothing_that_is_said_steers_a_terminal(ascii: bool) -> None:
     says = io.StringIO()
-    Voice(io.StringIO(), says, False, ascii).say("said", "a\x1b[2Jb\nc\x07\u202ed \u00bd")
-    assert says.getvalue() == (
-        "a?[2Jb c??d 1/2\n" if ascii else "a\ufffd[2Jb c\ufffd\ufffdd \u00bd\n"
-    )
+    voice = Voice(io.StringIO(), says, False, ascii)
+    voice.say("said", "a\x1b[2Jb\nc\x07\u202ed \u00bd", "c\x07\u202ed")
+    wrong = "?" if ascii else "\ufffd"
+    assert says.getvalue() == f"a (2Jb c{wrong}{wrong}d a half\n"
 
 
 # Anything at all
@@ -219,7 +220,7 @@ def test_whatever_is_said_is_answered(said: list[str], done: int, as_json: bool)
             session.next()
         hears = io.StringIO("".join(f"{line}\n" for line in said))
         says = io.StringIO()
-        desk = Desk(session, Settings(), Voice(hears, says, as_json, False))
+        desk = Desk(session, Choices(Settings()), Voice(hears, says, as_json, False))
         desk.run()
         kept = session.path
         assert kept is not None

@@ -1,37 +1,50 @@
-"""Counting a pocket in plain lines: row by row, then what is missing is looked for."""
+"""Counting pockets in plain lines: row by row, then what is missing is looked for."""
 
 from __future__ import annotations
 
-from model.find import Finder
+from collections.abc import Sequence
+
 from model.recount import Count, Recount
 from model.session import Session
 from model.settlement import Settlement
+from model.spoken import written
 from model.wording import English
+from tui.lines_lists import read_found
 from tui.lines_voice import Voice
 
 
 class Counting:
-    """Counts one pocket after another; knows what was counted before."""
+    """Counts one pocket, or several before anything is looked for."""
 
-    def __init__(self, voice: Voice, session: Session, recount: Recount, finder: Finder) -> None:
+    def __init__(self, voice: Voice, session: Session) -> None:
         """Prepare.
 
         Args:
             voice: Asks and says.
             session: The session.
-            recount: What was counted so far.
-            finder: Finds things of the plan.
         """
         self._voice = voice
         self._session = session
-        self._recount = recount
-        self._finder = finder
+        self._recount = Recount(session.plan, session.state, session.known.looks)
 
-    def count(self, pocket: int, words: English) -> None:
-        """Ask what is in a pocket, then for what is missing."""
+    def count(self, pockets: Sequence[int], words: English) -> None:
+        """Ask what is in some pockets, then for what is missing.
+
+        Args:
+            pockets: Their indexes.
+            words: The sentences for this crafter.
+        """
+        for pocket in pockets:
+            if not self._count(pocket, words):
+                self._voice.say("said", words.brief("cancelled"))
+                return
+        self._settle(words)
+
+    def _count(self, pocket: int, words: English) -> bool:
+        """Count one pocket; False when the count was left."""
         voice, lines = self._voice, self._recount.lines(pocket)
-        said = words.count_begins(pocket, len(lines)) if lines else words.brief("count empty")
-        voice.say("said", said)
+        begins = words.count_begins(pocket, len(lines))
+        voice.say("said", begins if lines else words.count_empty(pocket))
         missing: list[str] = []
         for line in lines:
             many = len(line.copies)
@@ -39,16 +52,14 @@ class Counting:
             numbers = [str(number) for number in range(many + 1)]
             got = voice.ask(asked, ("yes", "no", *numbers), asked)
             if got is None:
-                voice.say("said", words.brief("cancelled"))
-                return
+                return False
             seen = many if got == "yes" else 0 if got == "no" else int(got)
             missing += line.copies[seen:]
         others = self._others(pocket, words)
         if others is None:
-            voice.say("said", words.brief("cancelled"))
-            return
+            return False
         self._recount.counts[pocket] = Count(pocket, tuple(missing), tuple(others))
-        self._settle(words)
+        return True
 
     def _others(self, pocket: int, words: English) -> list[str] | None:
         """What else is in it; None when the count is left."""
@@ -58,28 +69,22 @@ class Counting:
         while (heard := voice.hear()) is not None:
             if heard.casefold() in ("no", "n", ""):
                 return others
-            if heard.casefold() in ("stop", "back", "cancel"):
-                return None
-            if heard.casefold() == "quit":
-                voice.ended = True
+            if voice.left(heard.casefold()):
                 return None
             self._other(pocket, heard, others, words)
             voice.say("question", words.brief("ask other"), answers=["no"])
         return None
 
     def _other(self, pocket: int, text: str, others: list[str], words: English) -> None:
-        state, voice = self._session.state, self._voice
-        found = self._finder.find(text, words.manner.style.unit, state)
-        voice.say("said", words.found(found))
-        for number, match in enumerate(found.matches, 1):
-            line = words.match_line(number, words.match(match, state))
-            voice.say("match", line, number=number, item=match.copy)
-        if found.matches:
+        state, finder = self._session.state, self._session.known.finder
+        found = finder.find(written(text), words.manner.style.unit, state)
+        listed = read_found(self._voice, words, found, state)
+        if listed:
             hint = words.brief("ask which")
-            numbers = [str(number) for number in range(1, len(found.matches) + 1)]
-            got = voice.ask(hint, (*numbers, "no"), hint)
+            numbers = [str(number) for number in range(1, len(listed) + 1)]
+            got = self._voice.ask(hint, (*numbers, "no"), hint)
             if got is not None and got != "no":
-                item = found.matches[int(got) - 1].copy
+                item = listed[int(got) - 1]
                 others.append(self._recount.seen_in(pocket, item, others))
 
     def _settle(self, words: English) -> None:
@@ -98,5 +103,11 @@ class Counting:
                 settlement.no(proposal)
             else:
                 settlement.later(proposal)
-        for pocket in settlement.end():
-            voice.say("said", words.pocket_counted(pocket))
+        if voice.ended:
+            return
+        settlement.end()
+        right = settlement.right()
+        if right or not settlement.put_off():
+            voice.say("said", words.counted(right, len(self._recount.counts)))
+        if settlement.put_off():
+            voice.say("said", words.brief("count off"))

@@ -6,33 +6,28 @@ from collections.abc import Callable
 
 from model.alerts import Alert
 from model.event import Filed
-from model.pockets import pocket_said
-from model.recount import Recount
 from model.session import Session, Told
-from model.settings import Settings
-from model.state import Spot, State
-from tui import lines_lists as lists
-from tui.lines_count import Counting
-from tui.lines_teller import Teller
+from model.state import Spot
+from tui.lines_choices import Choices
+from tui.lines_reader import Reader
 from tui.lines_voice import Voice
 
 
-class Desk(Teller):
+class Desk(Reader):
     """One session, worked on by lines."""
 
-    def __init__(self, session: Session, settings: Settings, voice: Voice) -> None:
+    def __init__(
+        self, session: Session, choices: Choices, voice: Voice, teach: bool = False
+    ) -> None:
         """Sit down.
 
         Args:
             session: The session; it is closed by whoever opened it.
-            settings: The crafter's settings.
+            choices: The crafter's settings.
             voice: Hears and says.
+            teach: Teach what can be typed, by doing.
         """
-        super().__init__(session, settings, voice)
-        self._listed: list[str] = []
-        self._alerts: list[Alert] = []
-        self._account_read = False
-        self._counting: tuple[State, Counting] | None = None
+        super().__init__(session, choices, voice, teach)
         self.quit = False
         self._commands: dict[str, Callable[[str], None]] = {
             "": self._done, "done": self._done, "next": self._done,
@@ -41,14 +36,17 @@ class Desk(Teller):
             "where": self._where, "pile": self._pile, "pockets": self._pockets,
             "warnings": self._warnings, "account": self._account, "save report": self._save,
             "skip": self._skip, "pace": self._pace, "later": self._later,
-            "put off": self._later, "help": self._help, "quit": self._quit,
-            "watch": self._again,
+            "put off": self._later, "take up": self._take_up, "help": self._help,
+            "help all": self._help_all, "quit": self._quit, "watch": self._again,
+            "file all": self._file_all, "not it": self._not_it, "count all": self._count_all,
+            "settings": self._settings, "lessons": self._teach, "no lessons": self._teach_no_more,
+            "find": self._find, "set": self._set, "take": self._take, "pocket": self._pockets,
         }  # fmt: skip
         self._with_words: dict[str, Callable[[str], None]] = {
             "take up": self._take_up, "put off": self._later, "later": self._later,
             "take": self._take, "pocket": self._pocket, "find": self._find,
             "count": self._count, "right": self._right, "leave": self._leave,
-            "page": self._page,
+            "page": self._page, "not it": self._not_it, "set": self._set,
         }  # fmt: skip
 
     def run(self) -> None:
@@ -84,9 +82,9 @@ class Desk(Teller):
         if pocket is not None:
             self._into(pocket)
         elif line[:1].isdigit():
-            self._object(self.words.no_pocket(line[:40]))
+            self._object(self.words.no_pocket(line[:40]), line[:40])
         else:
-            self._object(self.words.unknown(line[:40]))
+            self._object(self.words.unknown(line[:40]), line[:40])
 
     def _look_on(self, line: str) -> None:
         """Take in what the other program has said, and say so when it was asked for."""
@@ -99,7 +97,7 @@ class Desk(Teller):
     def _after(self, told: Told, said: str = "") -> None:
         """Say what came of a word."""
         if not told.taken:
-            self._object(self.words.objection(told.objection))
+            self._object_to(told.objection)
         elif not told.raised:
             self._say(said)
         self._in_hand = ""
@@ -116,6 +114,7 @@ class Desk(Teller):
         if self.session.watching or self._blocked():
             return
         moment, session = self.look(), self.session
+        self._learn("did")
         if moment.over:
             if self._account_read:
                 self._say(self.words.brief("all done"))
@@ -142,6 +141,7 @@ class Desk(Teller):
     def _into(self, pocket: int) -> None:
         """What is in hand, or what a warning names, went into a pocket."""
         session, words, moment = self.session, self.words, self.look()
+        self._learn("pocket")
         pressing = moment.pressing
         if pressing is not None and pressing.warning.items:
             told = session.answer(pressing.warning, pocket)
@@ -152,6 +152,13 @@ class Desk(Teller):
                 self._after(session.file_into(pocket), words.filed_into(pocket))
             else:
                 self._put(item, pocket)
+
+    def _page(self, text: str) -> None:
+        pocket = self._pocket_named(text)
+        if pocket is None:
+            self._object(self.words.no_pocket(text[:40]), text[:40])
+        else:
+            self._into(pocket)
 
     def _scrap(self, _: str) -> None:
         moment = self.look()
@@ -168,7 +175,7 @@ class Desk(Teller):
         if which:
             number = _number(which)
             if not 1 <= number <= len(self._alerts):
-                self._object(words.brief("no number"))
+                self._object(words.brief("no warning number"))
                 return None
             return self._alerts[number - 1]
         if not alerts:
@@ -179,6 +186,7 @@ class Desk(Teller):
     def _right(self, which: str) -> None:
         alert = self._alert(which)
         if alert is not None:
+            self._learn("right")
             said = f"{self.words.brief('put right')[:-1]}: {alert.remedy}."
             self._after(self.session.put_right(alert.warning), said)
 
@@ -189,6 +197,7 @@ class Desk(Teller):
 
     def _undo(self, _: str) -> None:
         session, words = self.session, self.words
+        self._learn("undo")
         step = session.undo_unmakes()
         if session.watching or step is None:
             self._after(session.undo(), words.brief("undone"))
@@ -229,11 +238,14 @@ class Desk(Teller):
         self._after(self.session.defer(sheet), self.words.put_off(sheet))
 
     def _take_up(self, name: str) -> None:
-        sheet = self._sheet_named(name)
-        if not sheet:
-            self._object(self.words.brief("which sheet"))
-            return
-        self._after(self.session.take_up(sheet), self.words.taken_up(sheet))
+        deferred = list(self.session.state.deferred)
+        sheet = self._sheet_named(name) or ("" if name or len(deferred) != 1 else deferred[0])
+        if not sheet and not deferred:
+            self._object_to("not put off")
+        elif not sheet:
+            self._object(self.words.brief("which take up"))
+        else:
+            self._after(self.session.take_up(sheet), self.words.taken_up(sheet))
 
     def _sheet_named(self, name: str) -> str:
         name = name.casefold().removeprefix("sheet ").strip()
@@ -243,96 +255,36 @@ class Desk(Teller):
         number = _number(which)
         listed = self._listed or [line.id for line in self.look().pile]
         if not 1 <= number <= len(listed):
-            self._object(self.words.brief("no number"))
+            self._object(self.words.brief("no number" if listed else "find first"))
             return
         item = listed[number - 1]
-        here = self.session.state.where(item)
-        if here < 0 and here not in (Spot.PILE, Spot.SCRAPS):
-            why = self.session.state.objection(Filed(item, self.session.label(0)))
-            self._object(self.words.objection(why))
-            return
-        self._in_hand = item
-        self.tell(again=True)
-
-    # Reading out
-
-    def _again(self, _: str) -> None:
-        self.tell(again=True)
-
-    def _notes(self, _: str) -> None:
-        moment, words = self.look(), self.words
-        if not (moment.cautions or moment.more):
-            self._say(words.brief("no notes"))
-        for caution in moment.cautions:
-            self._voice.say("caution", words.caution_line(caution))
-        if moment.more:
-            self._voice.say("note", words.notes_line(moment.more))
-
-    def _where(self, _: str) -> None:
-        lists.read_where(self._voice, self.words, self.session, self.look())
-
-    def _pile(self, _: str) -> None:
-        self._listed = lists.read_pile(self._voice, self.words, self.look())
-
-    def _pockets(self, _: str) -> None:
-        lists.read_pockets(self._voice, self.words, self.look())
-
-    def _pocket_named(self, text: str) -> int | None:
-        return pocket_said(self.session.plan.kit, text)
-
-    def _page(self, text: str) -> None:
-        pocket = self._pocket_named(text)
-        if pocket is None:
-            self._object(self.words.no_pocket(text[:40]))
+        words, here = self.words, self.session.state.where(item)
+        if here == Spot.MISSING:
+            self._after(self.session.file_where_it_belongs(item), words.found_again(item))
+        elif here >= 0 or here in (Spot.PILE, Spot.SCRAPS):
+            self._in_hand = item
+            if here == Spot.PILE:
+                self.tell(again=True)
+            else:
+                self._say(words.taken_from(item, here))
+                self._told = self.look()  # what is in hand was said
         else:
-            self._into(pocket)
+            self._object_to(self.session.state.objection(Filed(item, self.session.label(0))))
 
-    def _pocket(self, text: str) -> None:
-        pocket = self._pocket_named(text)
-        if pocket is None:
-            self._object(self.words.no_pocket(text[:40]))
-        else:
-            lists.read_pocket(self._voice, self.words, self.session, self.look(), pocket)
-
-    def _warnings(self, _: str) -> None:
-        self._alerts = lists.read_warnings(self._voice, self.words, self.session)
-
-    def _account(self, _: str) -> None:
-        self._account_read = self.look().over
-        lists.read_account(self._voice, self.words, self.session, self.words.manner)
-
-    def _save(self, _: str) -> None:
-        lists.save_account(self._voice, self.words, self.session, self.words.manner)
-
-    def _find(self, text: str) -> None:
-        words, state = self.words, self.session.state
-        found = self._finding()[1].find(text, words.manner.style.unit, state)
-        self._say(words.found(found))
-        for number, match in enumerate(found.matches, 1):
-            line = words.match_line(number, words.match(match, state))
-            self._voice.say("match", line, number=number, item=match.copy)
-        self._listed = [match.copy for match in found.matches]
-        if found.matches:
-            self._say(words.found_ending())
-
-    def _count(self, text: str) -> None:
-        pocket = self._pocket_named(text)
-        if pocket is None:
-            self._object(self.words.no_pocket(text[:40]))
+    def _file_all(self, _: str) -> None:
+        """All on the pile that is to be filed goes where it belongs, each thing told."""
+        if self.session.watching or self._blocked():
             return
-        if self.session.watching:
-            self._object(self.words.objection("watching"))
-            return
-        session = self.session
-        if self._counting is None or self._counting[0] is not session.state:
-            plan, finder, looks = self._finding()
-            recount = Recount(plan, session.state, looks)
-            self._counting = session.state, Counting(self._voice, session, recount, finder)
-        self._counting[1].count(pocket, self.words)
-
-    def _help(self, _: str) -> None:
-        for line in self.words.lines_help():
-            self._voice.say("help", line)
+        filed = 0
+        while (item := self.session.state.due().item) is not None:
+            place = self.session.state.belongs(item)
+            told = self.session.next()
+            self._after(told, self.words.filed(item, place))
+            if not told.taken or told.raised:
+                return
+            filed += 1
+        if not filed:
+            self._object(self.words.brief("nothing all"))
 
     def _quit(self, _: str) -> None:
         self.quit = True

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from model.account import account_of
 from model.alerts import Alert, alerts_of
+from model.find import Found
 from model.inventory import Inventory
 from model.manner import Manner
 from model.moment import Moment, PocketLine
 from model.report import report_lines, report_text, save_report
 from model.session import Session, now
+from model.state import State
 from model.wording import English
 from tui.lines_voice import Voice
 
@@ -30,18 +32,43 @@ def _read_outline(voice: Voice, words: English, pocket: PocketLine) -> None:
     )
 
 
-def read_pocket(voice: Voice, words: English, session: Session, moment: Moment, at: int) -> None:
-    """One pocket with every piece."""
+def read_pocket(
+    voice: Voice, words: English, session: Session, moment: Moment, at: int
+) -> list[str]:
+    """One pocket with every piece; gives back what the numbers of those in it mean."""
     state, items = session.state, session.plan.items
     _read_outline(voice, words, moment.pockets[at])
+    if at in state.checked:
+        voice.say("said", words.pocket_counted(at))
     holding = Inventory(session.plan).holding(state, at)
-    for row in holding.rows:
-        voice.say("piece", words.held_line(row, words.pieces_held(row)))
+    numbered: list[str] = []
     for stray in holding.strays:
+        numbered.append(stray)
         goes = words.goes(items[stray], state.belongs(stray))
-        voice.say("piece", words.stray_line(words.named(items[stray]), goes))
+        line = words.stray_line(words.named(items[stray]), goes, len(numbered))
+        voice.say("piece", line, number=len(numbered), item=stray)
+    for row in holding.rows:
+        copy = row.copies[-1] if row.copies else ""
+        numbered += [copy] if copy else []
+        number = len(numbered) if copy else 0
+        line = words.held_line(row, words.pieces_held(row), number)
+        voice.say("piece", line, number=number, item=copy)
     for sheet, place in holding.bases:
-        voice.say("piece", f"{words.base_line(sheet.name, sheet.base or 0, place)}.")
+        line = f"{words.base_line(sheet.name, sheet.base or 0, place)}."
+        voice.say("piece", line, number=0, item="")
+    if numbered:
+        pages = (page for p in session.plan.kit.pockets if p.index != at for page in p.pages)
+        voice.say("said", words.take_ending(next(pages, session.plan.kit.pockets[at].pages[0])))
+    return numbered
+
+
+def read_found(voice: Voice, words: English, found: Found, state: State) -> list[str]:
+    """What was found, numbered; gives back what the numbers mean."""
+    voice.say("said", words.found(found))
+    for number, match in enumerate(found.matches, 1):
+        line = words.match_line(number, words.match(match, state))
+        voice.say("match", line, number=number, item=match.copy)
+    return [match.copy for match in found.matches]
 
 
 def read_pile(voice: Voice, words: English, moment: Moment) -> list[str]:
@@ -86,6 +113,6 @@ def save_account(voice: Voice, words: English, session: Session, manner: Manner)
     try:
         saved = save_report(text, session.path.parent, session.plan.kit.title, now())
     except OSError as error:
-        voice.say("objection", words.not_saved_report(str(error.strerror or error)))
+        voice.say("objection", words.not_saved_report(why := str(error.strerror or error)), why)
         return
-    voice.say("said", words.saved_report(str(saved)), path=str(saved))
+    voice.say("said", words.saved_report(str(saved)), str(saved), path=str(saved))

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from model.find import Finder
-from model.likeness import LookAlikes
+from dataclasses import replace
+
+from model.lessons import Lesson, Lessons
 from model.moment import Moment, moment_of
-from model.plan import Plan
 from model.session import Session
-from model.settings import Settings
 from model.wording import English
+from tui.lines_choices import Choices
 from tui.lines_voice import Voice
 
 
@@ -19,27 +19,32 @@ class Teller:
         session: The session.
     """
 
-    def __init__(self, session: Session, settings: Settings, voice: Voice) -> None:
+    def __init__(
+        self, session: Session, choices: Choices, voice: Voice, teach: bool = False
+    ) -> None:
         """Prepare.
 
         Args:
             session: The session.
-            settings: The crafter's settings.
+            choices: The crafter's settings.
             voice: Says it.
+            teach: Teach what can be typed, by doing; see `model.lessons`.
         """
         self.session = session
-        self._settings = settings
+        self.choices = choices
         self._voice = voice
         self._in_hand = ""
         self._told: Moment | None = None
         self._said: frozenset[str] = frozenset()  # what stood beside the step said last
         self._unsaved = ""
-        self._tools: tuple[Plan, Finder, LookAlikes] | None = None
+        self._lessons = Lessons() if teach else None
+        self._taught: Lesson | None = None  # the lesson that was said last
 
     @property
     def words(self) -> English:
         """The sentences for this crafter."""
-        return English(self.session.plan, self._settings.manner(self.session.plan.kit.unit))
+        settings = replace(self.choices.settings, ascii=False)  # the voice sees to that
+        return English(self.session.plan, settings.manner(self.session.plan.kit.unit))
 
     def look(self) -> Moment:
         """What the table says now."""
@@ -49,8 +54,49 @@ class Teller:
         if text:
             self._voice.say("said", text)
 
-    def _object(self, text: str) -> None:
-        self._voice.say("objection", text)
+    def _object(self, text: str, exact: str = "") -> None:
+        self._voice.say("objection", text, exact)
+
+    def _object_to(self, code: str) -> None:
+        """Why something was not taken in, by its code, and what to type."""
+        words = self.words
+        self._object(f"{words.objection(code)} {words.what_to_type(code)}".strip())
+
+    # Lessons
+
+    def _lesson(self, moment: Moment) -> None:
+        """Say the lesson of the moment, if it is another one than before."""
+        if self._lessons is None or self.session.watching:
+            return
+        lesson = self._lessons.now(moment, self.session)
+        if lesson is not None and lesson is not self._taught:
+            self._voice.say("lesson", self.words.line_lesson(lesson))
+        self._taught = lesson
+
+    def _learn(self, command: str) -> None:
+        """A command was used, which may be what a lesson teaches."""
+        if self._lessons is not None:
+            self._lessons.did(command)
+            if self._lessons.over:
+                self._lessons = None
+                self._keep("taught", True)
+
+    def _teach(self, _: str) -> None:
+        self._lessons, self._taught = Lessons(), None
+        self._say(self.words.brief("lessons"))
+
+    def _teach_no_more(self, _: str) -> None:
+        self._lessons = None
+        self._say(self.words.brief("no lessons"))
+        self._keep("taught", True)
+
+    def _keep(self, key: str, value: object) -> str:
+        """Change a setting and keep it; gives back why it can't be."""
+        why = self.choices.change(key, value)
+        if not why and self.choices.trouble:
+            trouble = self.choices.trouble
+            self._voice.say("objection", self.words.not_kept(trouble), trouble)
+        return why
 
     def tell(self, again: bool = False) -> None:
         """Say the step, if it is not the one that was said last.
@@ -63,6 +109,7 @@ class Teller:
         before, self._told = self._told, moment
         line = words.step_line(moment)
         if not again and before is not None and _same(before, moment):
+            self._lesson(moment)
             return
         pressing = moment.pressing
         cautions = () if pressing else moment.cautions
@@ -81,6 +128,7 @@ class Teller:
             optional=moment.optional,
         )
         if self._voice.json:
+            self._lesson(moment)
             return
         # What was said with the step before holds still, and need not be heard again.
         known = frozenset() if again else self._said
@@ -90,6 +138,7 @@ class Teller:
             self._voice.say("caution", words.caution_line(caution))
         if notes:
             self._voice.say("note", words.notes_line(notes))
+        self._lesson(moment)
 
     def _tell_unsaved(self) -> None:
         session, words = self.session, self.words
@@ -98,16 +147,9 @@ class Teller:
         self._unsaved = session.unsaved
         if session.unsaved:
             said = words.not_saved(session.unsaved, session.waiting)
-            self._voice.say("unsaved", f"{words.heading('warning')[0]}: {said}")
+            self._voice.say("unsaved", f"{words.heading('warning')[0]}: {said}", session.unsaved)
         else:
             self._say(words.brief("saved again"))
-
-    def _finding(self) -> tuple[Plan, Finder, LookAlikes]:
-        """What finds things of the plan in force."""
-        plan = self.session.plan
-        if self._tools is None or self._tools[0] is not plan:
-            self._tools = plan, Finder(plan), LookAlikes(plan)
-        return self._tools
 
 
 def _same(one: Moment, other: Moment) -> bool:

@@ -9,6 +9,7 @@ from types import FrameType
 from typing import TextIO
 
 from model.finding import clean
+from model.spoken import spoken
 from tui.asciitext import ascii_text
 
 _MOST = 1000
@@ -20,6 +21,7 @@ class Voice:
 
     Attributes:
         json: One JSON object a line, instead of sentences.
+        ascii: Only ASCII characters.
         ended: Nothing more will be heard: the input is at its end, or Ctrl+C was pressed.
         interrupted: It was Ctrl+C.
     """
@@ -36,7 +38,7 @@ class Voice:
         self._hear = hear
         self._say = say
         self.json = as_json
-        self._ascii = ascii
+        self.ascii = ascii
         self._listening = False
         self.ended = False
         self.interrupted = False
@@ -73,36 +75,39 @@ class Voice:
             return None
         return " ".join(clean(line[:_MOST]).split())
 
-    def say(self, kind: str, text: str, **more: object) -> None:
-        """Say one line, and write it at once.
+    def say(self, kind: str, text: str, exact: str = "", **more: object) -> None:
+        """Say one line, in words that can be heard, and write it at once.
 
         Args:
             kind: What sort of line it is, for programs.
             text: The sentence.
+            exact: A part of it that is written as it stands, such as a path.
             more: What else a program is told.
         """
+        text = spoken(text, exact)
         if self.json:
-            line = json.dumps({"kind": kind, "text": text, **more}, ensure_ascii=self._ascii)
+            line = json.dumps({"kind": kind, "text": text, **more}, ensure_ascii=self.ascii)
         else:
-            line = " ".join(text.split())
+            line = text
             if not line.isprintable():  # nothing that a kit says steers the terminal
                 line = "".join(char if char.isprintable() else "\ufffd" for char in line)
-            line = ascii_text(line) if self._ascii else line
+            line = ascii_text(line) if self.ascii else line
         self._say.write(f"{line}\n")
         self._say.flush()
 
-    def ask(self, text: str, answers: Sequence[str], hint: str) -> str | None:
+    def ask(self, text: str, answers: Sequence[str], hint: str, exact: str = "") -> str | None:
         """Ask, until one of the answers is heard; its first letter will do where it is its own.
 
         Args:
             text: The question.
             answers: What can be answered.
             hint: Said again when something else is heard.
+            exact: A part of the question that is written as it stands.
 
         Returns:
             The answer; None when it was left unanswered.
         """
-        self.say("question", text, answers=list(answers))
+        self.say("question", text, exact, answers=list(answers))
         while (heard := self.hear()) is not None:
             word = heard.casefold()
             if word in answers:
@@ -110,13 +115,24 @@ class Voice:
             short = [answer for answer in answers if word and answer[0] == word]
             if len(short) == 1:
                 return short[0]
-            if word in ("stop", "back", "cancel"):
-                return None
-            if word == "quit":
-                self.ended = True
+            if self.left(word):
                 return None
             self.say("question", hint, answers=list(answers))
         return None
+
+    def ask_freely(self, text: str) -> str | None:
+        """Ask for anything; None when it was left, or was answered with no or nothing."""
+        self.say("question", text, answers=["no"])
+        heard = self.hear()
+        if heard is None or heard.casefold() in ("", "no", "n") or self.left(heard.casefold()):
+            return None
+        return heard
+
+    def left(self, word: str) -> bool:
+        """Whether a word leaves a question unanswered; quit ends all."""
+        if word == "quit":
+            self.ended = True
+        return word in ("stop", "back", "cancel", "quit")
 
 
 def void(_: object) -> None:

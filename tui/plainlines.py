@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import io
 import sys
-from dataclasses import replace
 from pathlib import Path
+from shlex import quote
 
 from model.finding import KitError
 from model.folders import NoHomeError, sessions_folder, settings_file
@@ -18,8 +18,12 @@ from model.shelf import sessions_in
 from model.waiting import waits_of
 from model.wording_lines import LineWords
 from model.wording_pieces import sentence
+from tui.lines_choices import Choices
 from tui.lines_desk import Desk
 from tui.lines_voice import Voice
+
+_TAUGHT_PAGES = 2
+"""Kits of so few pages teach what can be typed, as they teach the table."""
 
 
 def run_lines(name: str, resume: bool, as_json: bool, ascii: bool) -> int:
@@ -42,49 +46,57 @@ def run_lines(name: str, resume: bool, as_json: bool, ascii: bool) -> int:
     if path is None:
         print(f"dryfit: there is no kit or session {name!r}", file=sys.stderr)
         return 2
-    settings, troubles = _settings()
-    if ascii:
-        settings = replace(settings, ascii=True)
+    choices, troubles = _settings(ascii)
     if isinstance(sys.stdin, io.TextIOWrapper):
         sys.stdin.reconfigure(encoding="utf-8", errors="replace")
-    voice = Voice(sys.stdin, sys.stdout, as_json, settings.ascii)
+    voice = Voice(sys.stdin, sys.stdout, as_json, choices.settings.ascii)
     for trouble in troubles:
-        voice.say("trouble", sentence(trouble))
+        _trouble(voice, sentence(trouble))
     put_back = voice.catch_interrupts()
     try:
-        return _run(path, resume, settings, voice)
+        return _run(path, resume, choices, voice)
     finally:
         put_back()
 
 
-def _settings() -> tuple[Settings, tuple[str, ...]]:
+def _settings(ascii: bool) -> tuple[Choices, tuple[str, ...]]:
     try:
-        return read_settings(settings_file())
+        path = settings_file()
     except NoHomeError:
-        return Settings(), ()
+        return Choices(Settings(), None, ascii), ()
+    settings, troubles = read_settings(path)
+    return Choices(settings, path, ascii), troubles
 
 
-def _run(path: Path, resume: bool, settings: Settings, voice: Voice) -> int:
+def _trouble(voice: Voice, text: str) -> None:
+    """What is wrong with a file: it is told as it stands there."""
+    text = " ".join(text.split())
+    voice.say("trouble", text, text)
+
+
+def _run(path: Path, resume: bool, choices: Choices, voice: Voice) -> int:
     try:
-        session, begun = _open(path, resume, settings, voice)
+        session, begun = _open(path, resume, choices.settings, voice)
     except KitError as error:
         for finding in error.findings:
-            voice.say("trouble", f"{path}: {finding}")
+            _trouble(voice, f"{path}: {finding}")
         return 1
     except SessionError as error:
-        voice.say("trouble", sentence(str(error)))
+        _trouble(voice, sentence(str(error)))
         return 1
     if session is None:
         return 0
     try:
-        desk = Desk(session, settings, voice)
+        few = session.plan.kit.pages <= _TAUGHT_PAGES
+        teach = begun and few and not choices.settings.taught and not voice.json
+        desk = Desk(session, choices, voice, teach)
         _welcome(desk, begun, voice)
         desk.run()
     finally:
         unsaved = session.close()
-    _farewell(desk, voice)
+    _farewell(desk, voice, not unsaved)
     if unsaved and not session.watching:
-        voice.say("unsaved", desk.words.not_saved(unsaved, session.waiting))
+        voice.say("unsaved", desk.words.not_saved(unsaved, session.waiting), unsaved)
         return 1
     return 0
 
@@ -117,7 +129,8 @@ def _resume(path: Path, voice: Voice) -> Session | None:
         return Session.resume(path)
     except JournalBusy as busy:
         hint = LineWords.brief("ask busy")
-        if voice.ask(f"{sentence(str(busy))} {hint}", ("watch",), hint) != "watch":
+        said = sentence(str(busy))
+        if voice.ask(f"{said} {hint}", ("watch",), hint, said) != "watch":
             return None
         return Session.watch(path)
 
@@ -126,11 +139,12 @@ def _welcome(desk: Desk, begun: bool, voice: Voice) -> None:
     """Say where one stands, what was wrong with the session's file, and how the kit changed."""
     session, words = desk.session, desk.words
     title, kept = session.plan.kit.title, str(session.path or "")
-    voice.say("start", words.started(title, kept), kit=title, session=kept, new=begun)
+    voice.say("start", words.started(title, kept), kept, kit=title, session=kept, new=begun)
     if session.watching:
-        voice.say("said", f"{words.looking_on(session.unsaved)} {words.brief('watching')}")
+        said = f"{words.looking_on(session.unsaved)} {words.brief('watching')}"
+        voice.say("said", said, session.unsaved)
     for trouble in session.troubles:
-        voice.say("trouble", sentence(trouble.text))
+        _trouble(voice, sentence(trouble.text))
     change = None if begun or session.watching else session.changed_kit()
     if change is not None:
         may = change.plan is not None and not change.blockers
@@ -143,7 +157,7 @@ def _welcome(desk: Desk, begun: bool, voice: Voice) -> None:
             voice.say("where", line)
 
 
-def _farewell(desk: Desk, voice: Voice) -> None:
+def _farewell(desk: Desk, voice: Voice, saved: bool) -> None:
     session, words = desk.session, desk.words
     if voice.interrupted:
         voice.say("said", words.brief("interrupted"))
@@ -152,10 +166,11 @@ def _farewell(desk: Desk, voice: Voice) -> None:
     state = session.state
     steps = len(session.plan.steps)
     standing = words.how_far(state.steps_done, steps, len(state.pile))
-    kept = "" if state.due().over else str(session.path or "")
+    kept = "" if state.due().over or session.path is None else quote(str(session.path))
     voice.say(
         "end",
-        words.put_away(standing, kept),
+        words.put_away(standing, kept, saved and session.path is not None),
+        kept,
         done=state.steps_done,
         steps=steps,
         over=state.due().over,
