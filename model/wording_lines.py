@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from model.moment import Moment, PileLine, PocketLine
 
 _SAID: Mapping[str, str] = {
-    "put right": "Put right.",
     "left": "Left for now; it stays listed under warnings.",
     "undone": "Taken back; redo says it again.",
     "undone cut": "Taken back: that is still to be done.",
@@ -25,7 +24,6 @@ _SAID: Mapping[str, str] = {
     "redone": "Said again.",
     "by load": "From now on: cut the whole load, then file from the pile.",
     "by cut": "From now on: file after each cut.",
-    "answer first": "Answer the warning first: say right or leave.",
     "no warning": "No warning is open.",
     "pile empty": "The pile is empty.",
     "no number": "There is no such number in the list that was read last. Type pile, find or "
@@ -36,7 +34,6 @@ _SAID: Mapping[str, str] = {
     "no folder": "There is no folder to save in.",
     "cancelled": "Left as it was.",
     "which sheet": "Say which sheet, such as later B.",
-    "which take up": "Say which sheet, such as take up B; where tells what waits.",
     "what to find": "Say what it is like, such as find 3 by 8 green.",
     "ask hand": "Say what is in your hand: its size, a colour, or words on it. Or no.",
     "ask find": "Say its size, a colour, or words on it, such as 3 by 8 green. Or no.",
@@ -98,9 +95,16 @@ class LineWords(TypingWords, StepWords):
     def warning_line(self, alert: Alert, number: int = 0) -> str:
         """A warning, and what can be answered."""
         start = f"Warning {number}: " if number else "Warning: "
+        what, colon, rest = alert.text.partition(":")
+        # Capitals are loud on a screen, but some voices spell them.
+        text = f"{what.capitalize() if what.isupper() else what}{colon}{rest}"
         if alert.left:
-            return f"{start}{alert.text} Left for later. Right means: {alert.remedy}."
-        return f"{start}{alert.text} Say right: {alert.remedy}. Or leave, for later."
+            return f"{start}{text} Left for later. Right means: {_remedy(alert)}."
+        return f"{start}{text} Say right: {_remedy(alert)}. Or leave, for later."
+
+    def answer_first(self, alert: Alert) -> str:
+        """That nothing goes on before a warning is answered, and what can be answered."""
+        return f"Answer the warning first. Say right: {_remedy(alert)}. Or leave, for later."
 
     def caution_line(self, text: str) -> str:
         """A caution that applies now."""
@@ -192,6 +196,15 @@ class LineWords(TypingWords, StepWords):
         """Says that a sheet is put off no longer."""
         return f"Sheet {sheet} is taken up again."
 
+    def which_put_off(self, sheets: Sequence[str]) -> str:
+        """Asks which sheet is taken up."""
+        names = listed([f"take up {sheet}" for sheet in sheets], "or")
+        return f"Say which sheet: {names}."
+
+    def put_right(self, alert: Alert) -> str:
+        """Says that what a warning names was put right, and how."""
+        return f"Put right: {_remedy(alert)}."
+
     def saved_report(self, path: str) -> str:
         """Says where a report was saved."""
         return f"Saved: {path}"
@@ -245,7 +258,8 @@ class LineWords(TypingWords, StepWords):
         """Begins a count."""
         kinds = counted(rows, "kind", "kinds")
         return (
-            f"Empty pocket {self.pocket(pocket)}; {kinds} should be in it. Stop leaves the count."
+            f"Empty pocket {self.pocket(pocket)}; {kinds} should be in it. Stop leaves the count, "
+            "back asks the one before again, all says that all the rest is there."
         )
 
     def count_empty(self, pocket: int) -> str:
@@ -255,3 +269,8 @@ class LineWords(TypingWords, StepWords):
     def pocket_counted(self, pocket: int) -> str:
         """Says that a pocket holds just what it should."""
         return f"Pocket {self.pocket(pocket)} is counted, and right."
+
+
+def _remedy(alert: Alert) -> str:
+    """What is said by right; it stands after a colon, and has none of its own."""
+    return alert.remedy.replace(": ", ", ")

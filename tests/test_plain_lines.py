@@ -91,7 +91,7 @@ def in_wrong_pocket(sitting: Sitting) -> None:
     belongs = sitting.session.state.belongs(item)
     other = next(p for p in sitting.session.plan.kit.pockets if p.index != belongs)
     said = sitting.say(str(other.pages[0]))
-    assert "Warning: WRONG POCKET" in said
+    assert "Warning: Wrong pocket" in said
 
 
 def test_a_piece_in_a_wrong_pocket_is_told_and_put_right(tmp_path: Path) -> None:
@@ -120,21 +120,21 @@ def test_a_warning_that_is_left_stays_listed(tmp_path: Path) -> None:
     sitting.until("File rope border")
     in_wrong_pocket(sitting)
     assert sitting.say("leave").startswith("Left for now")
-    assert sitting.say("warnings").startswith("Warning 1: WRONG POCKET")
+    assert sitting.say("warnings").startswith("Warning 1: Wrong pocket")
     sitting.say("right 1")
     assert "No warning is open." in sitting.say("warnings")
 
 
 def test_a_wanted_piece_called_a_scrap(postcard: Sitting) -> None:
     postcard.until("File umbrella border")
-    assert "Warning: NOT A SCRAP" in postcard.say("scrap")
+    assert "Warning: Not a scrap" in postcard.say("scrap")
     postcard.say("right")
     assert not postcard.session.state.warnings
 
 
 def test_a_scrap_filed_and_a_scrap_too_many(postcard: Sitting) -> None:
     postcard.until("with the scraps")
-    assert "Warning: SCRAP IN A POCKET" in postcard.say("1")
+    assert "Warning: Scrap in a pocket" in postcard.say("1")
     postcard.say("right")
     assert postcard.session.state.scraps == 1
     postcard.until("Take sheet puddle")
@@ -144,10 +144,10 @@ def test_a_scrap_filed_and_a_scrap_too_many(postcard: Sitting) -> None:
 
 def test_a_strip_filed_too_early_and_a_piece_filed_twice(postcard: Sitting) -> None:
     postcard.until("Take umbrella block")
-    assert "Warning: TOO EARLY" in postcard.say("1")
+    assert "Warning: Too early" in postcard.say("1")
     postcard.say("right")
     postcard.until("Take sheet mustard")
-    assert "Warning: FILED TWICE" in postcard.say("1")
+    assert "Warning: Filed twice" in postcard.say("1")
     postcard.say("right")
     assert not postcard.session.state.warnings
 
@@ -168,7 +168,7 @@ def test_a_count_finds_what_is_missing(tmp_path: Path) -> None:
     sitting = Sitting(begun("postcard", tmp_path))
     sitting.until("Take sheet mustard")
     said = sitting.say("count 1", "yes", "1", "yes", "no", "no", "no")
-    assert "MISSING: umbrella border" in said
+    assert "Missing: umbrella border" in said
     sitting.say("right")
     assert "Counted, and right: 1-2." in sitting.say("count 1-2", "y", "y", "2", "no")
     assert sitting.session.state.checked

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from model.recount import Count, Recount
+from model.recount import Count, Line, Recount
 from model.session import Session
 from model.settlement import Settlement
 from model.spoken import written
@@ -45,21 +45,33 @@ class Counting:
         voice, lines = self._voice, self._recount.lines(pocket)
         begins = words.count_begins(pocket, len(lines))
         voice.say("said", begins if lines else words.count_empty(pocket))
-        missing: list[str] = []
-        for line in lines:
-            many = len(line.copies)
-            asked = words.is_it_there(words.count_line(line), many, line.stray)
-            numbers = [str(number) for number in range(many + 1)]
-            got = voice.ask(asked, ("yes", "no", *numbers), asked)
+        seen = [len(line.copies) for line in lines]
+        at = 0
+        while at < len(lines):
+            got = self._seen(lines[at], words)
             if got is None:
                 return False
-            seen = many if got == "yes" else 0 if got == "no" else int(got)
-            missing += line.copies[seen:]
+            if got == "all":
+                break
+            many = len(lines[at].copies)
+            if got != "back":
+                seen[at] = many if got == "yes" else 0 if got == "no" else int(got)
+            at = max(0, at - 1) if got == "back" else at + 1
+        seen[at:] = [len(line.copies) for line in lines[at:]]
+        pairs = zip(lines, seen, strict=True)
+        missing = [copy for line, there in pairs for copy in line.copies[there:]]
         others = self._others(pocket, words)
         if others is None:
             return False
         self._recount.counts[pocket] = Count(pocket, tuple(missing), tuple(others))
         return True
+
+    def _seen(self, line: Line, words: English) -> str | None:
+        """How much of a row is there; None when the count is left."""
+        many = len(line.copies)
+        asked = words.is_it_there(words.count_line(line), many, line.stray)
+        numbers = [str(number) for number in range(many + 1)]
+        return self._voice.ask(asked, ("yes", "no", "back", "all", *numbers), asked)
 
     def _others(self, pocket: int, words: English) -> list[str] | None:
         """What else is in it; None when the count is left."""

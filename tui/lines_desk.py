@@ -103,9 +103,10 @@ class Desk(Reader):
         self._in_hand = ""
 
     def _blocked(self) -> bool:
-        if self.look().pressing is None:
+        pressing = self.look().pressing
+        if pressing is None:
             return False
-        self._object(self.words.brief("answer first"))
+        self._object(self.words.answer_first(pressing))
         return True
 
     # Doing
@@ -187,7 +188,7 @@ class Desk(Reader):
         alert = self._alert(which)
         if alert is not None:
             self._learn("right")
-            said = f"{self.words.brief('put right')[:-1]}: {alert.remedy}."
+            said = self.words.put_right(alert)
             self._after(self.session.put_right(alert.warning), said)
 
     def _leave(self, which: str) -> None:
@@ -243,7 +244,7 @@ class Desk(Reader):
         if not sheet and not deferred:
             self._object_to("not put off")
         elif not sheet:
-            self._object(self.words.brief("which take up"))
+            self._object(self.words.which_put_off(deferred))
         else:
             self._after(self.session.take_up(sheet), self.words.taken_up(sheet))
 

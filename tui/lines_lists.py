@@ -14,6 +14,9 @@ from model.state import State
 from model.wording import English
 from tui.lines_voice import Voice
 
+_NEAREST = 4
+"""Things that are read out where nothing is just so: a list that is heard is soon too long."""
+
 
 def read_pockets(voice: Voice, words: English, moment: Moment) -> None:
     """Every pocket in outline."""
@@ -65,10 +68,11 @@ def read_pocket(
 def read_found(voice: Voice, words: English, found: Found, state: State) -> list[str]:
     """What was found, numbered; gives back what the numbers mean."""
     voice.say("said", words.found(found))
-    for number, match in enumerate(found.matches, 1):
+    heard = found.matches if found.exact else found.matches[:_NEAREST]
+    for number, match in enumerate(heard, 1):
         line = words.match_line(number, words.match(match, state))
         voice.say("match", line, number=number, item=match.copy)
-    return [match.copy for match in found.matches]
+    return [match.copy for match in heard]
 
 
 def read_pile(voice: Voice, words: English, moment: Moment) -> list[str]:
