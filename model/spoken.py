@@ -38,7 +38,7 @@ _SIGNS = str.maketrans(
 _TIMES = re.compile(r"(?<=[\w)]) ?x (?=(?:about )?\d)|(?<=\d)x(?=\d)")
 _OFTEN = re.compile(r"(?<![\w.,/])(\d+) x (?=[a-z])")
 """So many times, as a list of mistakes has it."""
-_AFTER = r"(?= (?:of|to|side|sides|wide|long|off|left|on either|square|circle)\b| ?[),.;:]|$)"
+_AFTER = r"(?= (?:of|or|to|side|sides|wide|long|off|left|on either|square|circle)\b| ?[),.;:]|$)"
 _INCH = re.compile(rf"(?<=\d) (sq )?in\b{_AFTER}|(?<=\d) (sq )in\b")
 _UNITS = (
     (re.compile(r"(?<=\d) ?(sq )?mm\b"), "millimetre"),
@@ -72,7 +72,7 @@ def spoken(text: str, exact: str = "") -> str:
     for sign, figures in _VULGAR.items():
         if sign in text:
             text = re.sub(rf"(?<=\d){sign}", f" {figures}", text).replace(sign, figures)
-    text = _inch_marks(text.translate(_SIGNS))
+    text = " ".join(_inch_marks(text.translate(_SIGNS)).split())
     text = _TIMES.sub(" by ", text)
     text = _OFTEN.sub(lambda m: f"{m[1]} time{'s' * (m[1] != '1')}: ", text)
     text = _INCH.sub(lambda m: _unit(m, "inch"), text)

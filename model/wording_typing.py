@@ -114,9 +114,13 @@ class TypingWords(PieceWords):
 
     # Lessons
 
-    def line_lesson(self, lesson: Lesson) -> str:
-        """A lesson of the first run, for plain lines."""
-        number = list(Lesson).index(lesson) + 1
+    def line_lesson(self, lesson: Lesson, number: int) -> str:
+        """A lesson of the first run, for plain lines.
+
+        Args:
+            lesson: The lesson.
+            number: The how manieth it is; they come as their moments do.
+        """
         said = f"Lesson {number} of {len(Lesson)}: {_LESSONS[lesson]}"
         return f"{said} No lessons ends them." if number == 1 else said
 
@@ -146,11 +150,11 @@ class TypingWords(PieceWords):
         name, may = _SET[key]
         shown = {True: "yes", False: "no"}.get(value, value) if isinstance(value, bool) else value
         shown = "as the kit" if shown == "kit" else shown
-        return f"{name}: {shown}. For set {key.replace('_', ' ')}: {may}."
+        return f"{name}: {shown}. Set {key.replace('_', ' ')} may be: {may}."
 
     def not_set(self, key: str, why: str) -> str:
         """That a setting was not changed, and what it may be."""
-        return f"Not changed, it {why}. For set {key.replace('_', ' ')}: {_SET[key][1]}."
+        return f"Not changed: {why}. Set {key.replace('_', ' ')} may be: {_SET[key][1]}."
 
     def not_kept(self, why: str) -> str:
         """That a setting holds only until the end."""

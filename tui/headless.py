@@ -1,4 +1,4 @@
-"""Commands that need no screen: check, sessions, report, plain lines, the schema."""
+"""Commands that need no screen: kits, check, sessions, report, plain lines, the schema."""
 
 from __future__ import annotations
 
@@ -29,10 +29,15 @@ def run(args: Sequence[str]) -> int:
     )
     lines.add_argument("--json", action="store_true", help="one JSON object a line")
     lines.add_argument("--ascii", action="store_true", help="only ASCII characters, this once")
-    commands.add_parser("schema", help="the JSON Schema of kit files")
+    kits = commands.add_parser("kits", help="the kits at hand: demo kits, and your own")
+    kits.add_argument("--json", action="store_true", help="as JSON")
+    schema = commands.add_parser("schema", help="the JSON Schema of kit files")
+    schema.add_argument("--json", action="store_true", help="as JSON, which it always is")
     chosen = parser.parse_args(args)
     if chosen.command == "check":
         return _check(chosen.kit, chosen.json)
+    if chosen.command == "kits":
+        return _kits(chosen.json)
     if chosen.command == "sessions":
         return _sessions(chosen.json)
     if chosen.command == "report":
@@ -47,6 +52,44 @@ def run(args: Sequence[str]) -> int:
     return 0
 
 
+def _failed(why: str, as_json: bool, code: int = 1) -> int:
+    """Say why nothing came of a command: to a program as an object of its own."""
+    if as_json:
+        print(json.dumps({"error": why}, indent=2, ensure_ascii=False))
+    print(f"dryfit: {why}", file=sys.stderr)
+    return code
+
+
+def _kits(as_json: bool) -> int:
+    from model.folders import NoHomeError, kits_folder
+    from model.shelf import kits_at_hand
+
+    try:
+        folders = [kits_folder()]
+    except NoHomeError:
+        folders = []
+    found = kits_at_hand(folders)
+    if as_json:
+        rows = [
+            {
+                "name": kit.path.stem if kit.demo else str(kit.path),
+                "path": str(kit.path),
+                "kit": kit.title,
+                "pages": kit.pages,
+                "note": kit.note,
+                "demo": kit.demo,
+                "trouble": kit.trouble,
+            }
+            for kit in found
+        ]
+        print(json.dumps(rows, indent=2, ensure_ascii=False))
+        return 0
+    for kit in found:
+        name = kit.path.stem if kit.demo else str(kit.path)
+        print(f"{name}: {kit.title}: {kit.trouble or _count(kit.pages, 'page')}")
+    return 0
+
+
 def _check(name: str, as_json: bool) -> int:
     from model.finding import KitError
     from model.folders import find_kit
@@ -54,8 +97,7 @@ def _check(name: str, as_json: bool) -> int:
 
     path = find_kit(name)
     if path is None:
-        print(f"dryfit: there is no kit {name!r}", file=sys.stderr)
-        return 2
+        return _failed(f"there is no kit {name!r}", as_json, 2)
     try:
         read = load_kit(path)
         findings = read.findings
@@ -107,8 +149,7 @@ def _sessions(as_json: bool) -> int:
     try:
         folder = sessions_folder()
     except NoHomeError as error:
-        print(f"dryfit: {error}", file=sys.stderr)
-        return 1
+        return _failed(str(error), as_json)
     found = sessions_in(folder)
     if as_json:
         rows = [
@@ -142,8 +183,7 @@ def _report(path: Path, as_json: bool) -> int:
     try:
         session = Session.watch(path)
     except SessionError as error:
-        print(f"dryfit: {error}", file=sys.stderr)
-        return 1
+        return _failed(str(error), as_json)
     account = account_of(session)
     if as_json:
         data: dict[str, Any] = report_data(session, account)

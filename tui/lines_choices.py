@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import fields, replace
 from pathlib import Path
 
 from model.settings import Settings, save_settings, with_value
+from model.spoken import written
 
+_INCHES = re.compile(r"\binch(?:es)?\b")
+_MILLIMETRES = re.compile(r"\bmillimet(?:re|er)s?\b")
 _FLAGS = {"yes": True, "y": True, "on": True, "no": False, "n": False, "off": False}
 
 
@@ -49,7 +53,8 @@ class Choices:
             key: Which setting.
             text: What was typed.
         """
-        value: object = " ".join(text.casefold().split())
+        said = written(" ".join(text.casefold().split()))
+        value: object = _INCHES.sub("in", _MILLIMETRES.sub("mm", said))
         if isinstance(getattr(self._kept, key), bool):
             value = _FLAGS.get(str(value), value)
         if key == "ascii" and isinstance(value, bool):

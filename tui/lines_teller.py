@@ -38,7 +38,8 @@ class Teller:
         self._said: frozenset[str] = frozenset()  # what stood beside the step said last
         self._unsaved = ""
         self._lessons = Lessons() if teach else None
-        self._taught: Lesson | None = None  # the lesson that was said last
+        self._taught: set[Lesson] = set()  # lessons that were said
+        self._too_soon = False  # the last lesson is the only one for this moment
 
     @property
     def words(self) -> English:
@@ -65,16 +66,21 @@ class Teller:
     # Lessons
 
     def _lesson(self, moment: Moment) -> None:
-        """Say the lesson of the moment, if it is another one than before."""
+        """Say the lesson of the moment, once; the last one when all others are learnt."""
         if self._lessons is None or self.session.watching:
             return
         lesson = self._lessons.now(moment, self.session)
-        if lesson is not None and lesson is not self._taught:
-            self._voice.say("lesson", self.words.line_lesson(lesson))
-        self._taught = lesson
+        self._too_soon = lesson is Lesson.END and len(self._lessons.learnt) < len(Lesson) - 1
+        if self._too_soon:
+            return
+        if lesson is not None and lesson not in self._taught:
+            self._taught.add(lesson)
+            self._voice.say("lesson", self.words.line_lesson(lesson, len(self._taught)))
 
     def _learn(self, command: str) -> None:
         """A command was used, which may be what a lesson teaches."""
+        if self._too_soon and command in ("did", "pocket", "help"):
+            return  # the last lesson, which they teach, was not said
         if self._lessons is not None:
             self._lessons.did(command)
             if self._lessons.over:
@@ -82,7 +88,7 @@ class Teller:
                 self._keep("taught", True)
 
     def _teach(self, _: str) -> None:
-        self._lessons, self._taught = Lessons(), None
+        self._lessons, self._taught = Lessons(), set()
         self._say(self.words.brief("lessons"))
 
     def _teach_no_more(self, _: str) -> None:

@@ -44,7 +44,10 @@ def run_lines(name: str, resume: bool, as_json: bool, ascii: bool) -> int:
 
     path = find_kit(name)
     if path is None:
-        print(f"dryfit: there is no kit or session {name!r}", file=sys.stderr)
+        why = f"there is no kit or session {name!r}"
+        if as_json:
+            _trouble(Voice(sys.stdin, sys.stdout, as_json, ascii), sentence(why))
+        print(f"dryfit: {why}; dryfit kits lists those at hand", file=sys.stderr)
         return 2
     choices, troubles = _settings(ascii)
     if isinstance(sys.stdin, io.TextIOWrapper):
