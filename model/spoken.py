@@ -127,11 +127,20 @@ def _fraction(found: re.Match[str]) -> str:
     return f"{whole} and {said}" if whole else said
 
 
-_WORDS = {word: bottom for bottom, word in _PARTS.items()}
-_HEARD = re.compile(
-    rf"\b(?:(\d+) (?:and )?)?(an?|one|\d+) ({'|'.join(map(re.escape, _WORDS))}|halve)s?\b"
-    rf"(?: of an?)?|\b(half)(?: an?)?(?= )|\b(quarter) (?=(?:of an? )?inch)",
+_WORDS = {word: bottom for bottom, word in _PARTS.items()} | {"halve": 2}
+_ENDS = r"(?= *(?:(?:of )?an? inch|inch|in\b|by\b|x\b|mm\b|cm\b|[,.)]|$))"
+"""What comes after a measure; a teal half and a half moon are none."""
+_PART = rf"(?P<part>{'|'.join(map(re.escape, _WORDS))})s?\b"
+_MIXED = re.compile(rf"\b(?P<whole>\d+) (?:and )?(?P<top>an?|one|\d+) {_PART}", re.IGNORECASE)
+_ALONE = re.compile(
+    rf"\b(?:(?P<top>an?|one|\d+) {_PART}{_ENDS}|(?P<half>half)(?= (?:an )?inch| by ))",
     re.IGNORECASE,
+)
+_OF_A = re.compile(r"(?<=\d) (?:of )?an? (?=inch)", re.IGNORECASE)
+_METRIC = (
+    (re.compile(r"(?<=\d) millimet(?:re|er)s?\b", re.IGNORECASE), " mm"),
+    (re.compile(r"(?<=\d) centimet(?:re|er)s?\b", re.IGNORECASE), " cm"),
+    (re.compile(r"\babout (?=\d)", re.IGNORECASE), ""),
 )
 
 
@@ -139,16 +148,18 @@ def written(text: str) -> str:
     """What somebody typed as it was heard, in figures: ``3 and a half by 8`` is ``3 1/2 by 8``.
 
     Args:
-        text: What was typed; figures in it stay.
+        text: What was typed; what is no measure stays.
     """
-    return _HEARD.sub(_figures, text)
+    text = _OF_A.sub(" ", _ALONE.sub(_figures, _MIXED.sub(_figures, text)))
+    for unit, short in _METRIC:
+        text = unit.sub(short, text)
+    return text
 
 
 def _figures(found: re.Match[str]) -> str:
-    whole, top, part, half, quarter = found.groups()
-    if half or quarter:
-        return "1/2" if half else "1/4 "
-    part = part.casefold()
-    bottom = 2 if part == "halve" else _WORDS[part]
-    number = "1" if not top.isdigit() else top
-    return f"{whole + ' ' if whole else ''}{number}/{bottom}"
+    said = found.groupdict()
+    if said.get("half"):
+        return "1/2"
+    top = said["top"] if said["top"].isdigit() else "1"
+    whole = f"{said['whole']} " if said.get("whole") else ""
+    return f"{whole}{top}/{_WORDS[said['part'].casefold()]}"

@@ -73,9 +73,9 @@ def _run(args: list[str]) -> int:
     parser.add_argument("--ascii", action="store_true", help="only ASCII characters, this once")
     parser.epilog = (
         "Other commands: dryfit kits (the kits at hand), dryfit check KIT (what is wrong with a "
-        "kit file), dryfit sessions (what was begun), dryfit report SESSION (its account), dryfit lines KIT (the same run by "
-        "plain lines, for screen readers and scripts), dryfit schema (the JSON Schema of kit "
-        "files). Each takes --help."
+        "kit file), dryfit sessions (what was begun), dryfit report SESSION (its account), dryfit "
+        "lines KIT (the same run by plain lines, for screen readers and scripts), dryfit schema "
+        "(the JSON Schema of kit files). Each takes --help."
     )
     chosen = parser.parse_args(args)
     if chosen.version:
