@@ -107,6 +107,7 @@ KEYS = {
     "pocket": {"kind", "text", "pocket", "held", "wanted", "wrong"},
     "question": {"kind", "text", "answers"},
     "match": {"kind", "text", "number", "item"},
+    "piece": {"kind", "text", "number", "item"},
     "pile": {"kind", "text", "number", "item"},
     "account": {"kind", "text", "tone"},
     "end": {"kind", "text", "done", "steps", "over", "session"},
@@ -115,7 +116,11 @@ KEYS["warning"] = KEYS["over"] = KEYS["step"]
 
 
 def test_json_is_one_object_a_line_with_the_same_keys_always(tmp_path: Path) -> None:
-    said = "\n" * 8 + "pile\nundo\nyes\nfind 4 x 6\npockets\nscrap\nright\n" + "\n" * 40
+    said = (
+        "\n" * 8
+        + "pile\nundo\nyes\nfind 4 x 6\npockets\npocket 1\nsettings\nhelp\nscrap\nright\n"
+        + "\n" * 40
+    )
     done = spoken(tmp_path, said, "postcard", "--json")
     assert done.returncode == 0
     rows: list[dict[str, Any]] = [json.loads(line) for line in done.stdout.splitlines()]
