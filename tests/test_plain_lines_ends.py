@@ -67,10 +67,38 @@ def test_killed_or_interrupted_it_has_kept_all_that_was_answered(
     assert "Traceback" not in errors
     if how is signal.SIGINT:
         assert child.returncode == 0
-        assert "Put away: 3 of 19 steps done." in rest
+        assert "Stopped.\nPut away: 3 of 19 steps done. All is saved. Go on with: " in rest
     again = spoken(tmp_path, "", str(session_in(tmp_path)))
     assert again.returncode == 0
     assert "3 of 19 steps are done" in again.stdout and "Lay sheet mustard" in again.stdout
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Windows has no pseudo terminal")
+@pytest.mark.parametrize("key", [b"\x03", b"\x04"])
+def test_at_a_terminal_the_last_sentence_begins_a_line(key: bytes, tmp_path: Path) -> None:
+    import pty
+
+    pid, terminal = pty.fork()
+    if pid == 0:
+        os.chdir(ROOT)
+        os.execve(sys.executable, command("harbour"), surroundings(tmp_path))
+    said, sent = b"", False
+    while True:
+        try:
+            more = os.read(terminal, 4096)
+        except OSError:  # the other end is closed
+            break
+        if not more:
+            break
+        said += more
+        if not sent and b"Note: " in said and said.endswith(b"\n"):
+            sent = True
+            os.write(terminal, key)
+    assert os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1]) == 0
+    lines = said.decode().replace("\r", "").strip().split("\n")
+    assert lines[-1].startswith("Put away: 0 of 176 steps done. All is saved. Go on with: ")
+    assert ("Stopped." in lines) == (key == b"\x03")
+    assert b"\x1b" not in said
 
 
 def test_a_second_program_is_told_and_may_look_on(tmp_path: Path) -> None:

@@ -184,11 +184,22 @@ def test_what_is_found_again_is_in_its_pocket(postcard: Sitting) -> None:
     assert len(postcard.session.state.warnings) == 1
 
 
+def test_a_caution_is_back_in_the_next_sitting_and_not_before(tmp_path: Path) -> None:
+    lock, cuts = "Caution: Lock the blade", "\n" * 12
+    assert spoken(tmp_path, f"no lessons\n{cuts}", "postcard").stdout.count(lock) == 1
+    again = spoken(tmp_path, "\n" * 4, "postcard", "--resume").stdout
+    assert again.count(lock) == 1
+    assert lock in spoken(tmp_path, "again\n", "postcard", "--resume").stdout
+
+
 # Moving, filing, putting off
 
 
 def test_what_was_filed_long_ago_is_moved_by_its_number(harbour: Sitting) -> None:
     listed = harbour.say("pocket 1").split("\n")
+    numbers = [line.partition(":")[0] for line in listed if line.partition(":")[0].isdigit()]
+    assert numbers == [str(number) for number in range(1, len(numbers) + 1)]
+    assert any(line.startswith("0 of ") for line in listed)  # what is not there has none
     line = next(line for line in listed if "red mat" in line)
     number = line.partition(":")[0]
     assert number.isdigit()

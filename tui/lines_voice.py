@@ -67,13 +67,20 @@ class Voice:
             line = self._hear.readline()
         except KeyboardInterrupt:
             self.interrupted = self.ended = True
+            self._after_the_key()
             return None
         finally:
             self._listening = False
         if not line:
             self.ended = True
+            self._after_the_key()
             return None
         return " ".join(clean(line[:_MOST]).split())
+
+    def _after_the_key(self) -> None:
+        """A terminal shows Ctrl+C or Ctrl+D and stays on its line; the last sentence begins one."""
+        if self._hear.isatty():
+            self._say.write("\n")
 
     def say(self, kind: str, text: str, exact: str = "", **more: object) -> None:
         """Say one line, in words that can be heard, and write it at once.
