@@ -34,7 +34,6 @@ _SAID: Mapping[str, str] = {
     "no folder": "There is no folder to save in.",
     "cancelled": "Left as it was.",
     "which sheet": "Say which sheet, such as later B.",
-    "what to find": "Say what it is like, such as find 3 by 8 green.",
     "ask hand": "Say what is in your hand: its size, a colour, or words on it. Or no.",
     "ask find": "Say its size, a colour, or words on it, such as 3 by 8 green. Or no.",
     "nothing all": "Nothing on the pile can be filed now. Type again to hear what is next.",
