@@ -28,6 +28,7 @@ from model.wording import English
 
 __all__ = ["Alert", "Figure", "Moment", "alerts_of", "moment_of"]
 
+_OF_SCRAPS = (WarningKind.WANTED_SCRAPPED, WarningKind.EXTRA_SCRAP)
 _CUTS = (StepKind.CUT, StepKind.TEAR)
 
 
@@ -117,6 +118,7 @@ class Moment:
         pockets: The pockets in outline.
         pile: The pile, newest first.
         scraps: Scraps so far, and expected.
+        scraps_wrong: A warning stands about what lies among the scraps, or one too many.
         waits: What is postponed and still waits.
         progress: How far the run is.
         optional: The step may be left out.
@@ -138,6 +140,7 @@ class Moment:
     pockets: tuple[PocketLine, ...]
     pile: tuple[PileLine, ...]
     scraps: tuple[int, int]
+    scraps_wrong: bool
     waits: tuple[str, ...]
     progress: Progress
     optional: bool
@@ -240,6 +243,7 @@ class _Look:
             pockets=self._pockets(said.target),
             pile=self._pile(due),
             scraps=(state.scraps, state.scraps_expected),
+            scraps_wrong=any(alert.warning.kind in _OF_SCRAPS for alert in self.alerts),
             waits=waits_of(session),
             progress=self._progress(),
             optional=said.optional,
