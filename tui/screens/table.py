@@ -235,11 +235,13 @@ class TableScreen(FindingTable):
         self._into(index)
 
     def action_clear(self) -> None:
-        """Forget what was typed of a page number."""
-        if not self.pages.typed and self.end_lessons():
-            return
+        """Forget what was typed of a page number; else put away what is taught or cautioned."""
+        if not self.pages.typed:
+            if self.end_lessons():
+                return
+            self.session.cautioned.update(self.moment.caution_codes)
         self.pages.clear()
-        self.paint()
+        self.look_again()
 
     def _into(self, pocket: int | None) -> None:
         """What is in hand, or what a warning names, went into a pocket."""
