@@ -39,6 +39,7 @@ _SAID: Mapping[str, str] = {
     "nothing all": "Nothing on the pile can be filed now. Type again to hear what is next.",
     "count off": "Something is still to be looked for. Type count and its page to count again.",
     "lessons": "Lessons begin.",
+    "no cautions": "Cautions are put away until the next sitting.",
     "no lessons": "No more lessons; help tells what can be typed.",
     "find first": "Type pile, find or pocket first, which read the numbers.",
     "no notes": "There is nothing more to say of this step.",

@@ -38,6 +38,7 @@ _HELP_ALL = (
     "skip: leave out an optional step. pace: file after each cut, or after each load.",
     "account: where all the paper is. save report: the same as a text file.",
     "settings: what is set. set units mm: change one of them.",
+    "no cautions: none are read until the next sitting.",
     "lessons: be taught again. no lessons: no more of them.",
     "help: the most used commands. quit: put the kit away; all is saved.",
 )

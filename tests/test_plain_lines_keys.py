@@ -24,7 +24,7 @@ LINES = {
         "not_it": "not it", "defer": "later", "take_up": "take up", "warnings": "warnings",
         "undo": "undo", "redo": "redo", "pockets": "pockets", "account": "account",
         "read": "notes", "pace": "pace", "skip": "skip", "pile_down": "pile",
-        "pile_up": "take 1", "settings": "settings", "pocket": "1",
+        "pile_up": "take 1", "clear": "no cautions", "settings": "settings", "pocket": "1",
     },
     "everywhere": {"help": "help all", "quit": "quit"},
     "pockets": {"move": "take 1", "count": "count 1", "count_all": "count all", "undo": "undo",
@@ -38,7 +38,6 @@ LINES = {
 }  # fmt: skip
 """What is typed for each command of a screen. Of a count it is typed as an answer."""
 REASONS = {
-    "table.clear": "a page number is typed whole, and Enter ends it",
     "table.shelf": "quit ends; dryfit sessions and dryfit kits list what is at hand",
     "pockets.back": "a list that is read out is over", "warnings.back": "as pockets.back",
     "account.back": "as pockets.back", "find.back": "as pockets.back",

@@ -192,6 +192,16 @@ def test_a_caution_is_back_in_the_next_sitting_and_not_before(tmp_path: Path) ->
     assert lock in spoken(tmp_path, "again\n", "postcard", "--resume").stdout
 
 
+def test_cautions_are_put_away_until_the_next_sitting(tmp_path: Path) -> None:
+    sitting = Sitting(begun("postcard", tmp_path))
+    sitting.until("Take sheet umbrellas")
+    assert "Caution: Lock" in sitting.say("again")
+    assert "until the next sitting" in sitting.say("no cautions")
+    while not sitting.desk.look().over:
+        assert "Caution: Lock" not in sitting.say("again")
+        sitting.say("")
+
+
 # Moving, filing, putting off
 
 

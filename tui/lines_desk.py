@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from model.alerts import Alert
+from model.cautions import MAY_BE_PUT_AWAY
 from model.event import Filed
 from model.session import Session, Told
 from model.state import Spot
@@ -39,6 +40,7 @@ class Desk(Reader):
             "put off": self._later, "take up": self._take_up, "help": self._help,
             "help all": self._help_all, "quit": self._quit, "watch": self._again,
             "file all": self._file_all, "not it": self._not_it, "count all": self._count_all,
+            "no cautions": self._no_cautions,
             "settings": self._settings, "lessons": self._teach, "no lessons": self._teach_no_more,
             "find": self._find, "set": self._set, "take": self._take, "pocket": self._pockets,
         }  # fmt: skip
@@ -222,6 +224,8 @@ class Desk(Reader):
         self._after(self.session.redo(), self.words.brief("redone"))
 
     def _skip(self, _: str) -> None:
+        if self._blocked():
+            return
         told = self.session.skip()
         self._after(told, self.words.left_out(self.session.state.last_said()))
 
@@ -253,6 +257,8 @@ class Desk(Reader):
         return next((s for s in self.session.plan.sheets if s.casefold() == name), "")
 
     def _take(self, which: str) -> None:
+        if self._blocked():
+            return
         number = _number(which)
         listed = self._listed or [line.id for line in self.look().pile]
         if not 1 <= number <= len(listed):
@@ -271,6 +277,11 @@ class Desk(Reader):
                 self._told = self.look()  # what is in hand was said
         else:
             self._object_to(self.session.state.objection(Filed(item, self.session.label(0))))
+
+    def _no_cautions(self, _: str) -> None:
+        """Cautions are not read again in this sitting."""
+        self.session.cautioned.update(MAY_BE_PUT_AWAY)
+        self._say(self.words.brief("no cautions"))
 
     def _file_all(self, _: str) -> None:
         """All on the pile that is to be filed goes where it belongs, each thing told."""
