@@ -18,7 +18,7 @@ from model.journal_text import NUMBER
 
 _QUOTES = b'"""'
 _BOM = b"\xef\xbb\xbf"  # some editors put it in front of a text that they save
-_ENDS = re.compile(rb"^n = 0[ \t]*\r?(?:\n|\Z)", re.MULTILINE)
+_ENDS = re.compile(rb"^n[ \t]*=[ \t]*0[ \t]*\r?(?:\n|\Z)", re.MULTILINE)
 _FIRST = re.compile(rb"^n = 1[ \t]*\r?$", re.MULTILINE)
 _OPENS = re.compile(rb'([A-Za-z0-9_-]+)[ \t]*=[ \t]*"""')
 _TABLE = re.compile(rb"[ \t]*\[[ \t]*session[ \t]*\]")
@@ -64,16 +64,15 @@ def parse(raw: bytes) -> dict[str, Any] | None:
         return None
 
 
-def likely_ends(data: bytes, heads: Sequence[int]) -> tuple[list[int], list[int]]:
-    """Where the text of a sound head may end: the likely places, and shorter ones.
+def likely_ends(data: bytes, heads: Sequence[int]) -> list[int]:
+    """Where the text of a sound head may end, the likeliest place first.
 
     Args:
         data: The file.
         heads: Where its `[[did]]` lines begin, those in long texts among them.
     """
     # A `[[did]]` line inside a multi-line string (a kit's text may hold anything) has an odd
-    # number of triple quotes before it: quotes inside such strings are written escaped. In a
-    # header that somebody edited the count may mislead, so a few more are tried.
+    # number of triple quotes before it: quotes inside such strings are written escaped.
     whole, quotes, at = len(data), 0, 0
     for head in heads:
         quotes += data.count(_QUOTES, at, head)
@@ -81,12 +80,11 @@ def likely_ends(data: bytes, heads: Sequence[int]) -> tuple[list[int], list[int]
         if quotes % 2 == 0:
             whole = head
             break
-    # Or the first record's own head line is spoilt, or torn.
-    shorter: list[int] = []
-    cut = whole
-    while len(shorter) < 64 and (cut := data.rfind(b"\n", 0, cut)) >= 0:
-        shorter.append(cut + 1)
-    return [whole, *heads[:16]], [end for end in shorter if end != whole]
+    # In a header that somebody edited the count may mislead. Or the first record's own head line
+    # is spoilt, or torn. Then the head's own last line may tell; more than a few try nobody's
+    # patience, since each is parsed.
+    own = [match.end() for match in _ENDS.finditer(data)]
+    return list(dict.fromkeys([whole, *own[:4]]))
 
 
 def recover(data: bytes, heads: Sequence[int]) -> Head | None:

@@ -237,8 +237,7 @@ class _Pieces:
     def _header(self, heads: list[int]) -> tuple[dict[str, Any], int]:
         """The `[session]` table and where its text ends."""
         headless = False
-        likely, shorter = likely_ends(self._data, heads)
-        for end in (*likely, *shorter):
+        for end in likely_ends(self._data, heads):
             document = parse(self._data[:end])
             if document is None:
                 continue
@@ -246,8 +245,6 @@ class _Pieces:
             if not isinstance(session, dict):
                 headless = True
                 continue
-            if end in shorter and session.get(NUMBER) != 0:
-                continue  # not up to its own last line
             if session.get(NUMBER) != 0:
                 left = recover(self._data, heads)
                 if left is not None and left.end > end:
