@@ -237,7 +237,8 @@ class _Pieces:
     def _header(self, heads: list[int]) -> tuple[dict[str, Any], int]:
         """The `[session]` table and where its text ends."""
         headless = False
-        for end in likely_ends(self._data, heads):
+        ends = likely_ends(self._data, heads)
+        for end in ends:
             document = parse(self._data[:end])
             if document is None:
                 continue
@@ -245,10 +246,10 @@ class _Pieces:
             if not isinstance(session, dict):
                 headless = True
                 continue
-            if session.get(NUMBER) != 0:
+            if end != ends[0] or session.get(NUMBER) != 0:
                 left = recover(self._data, heads)
                 if left is not None and left.end > end:
-                    break  # something that looks like a record stands in the middle of it
+                    break  # what looks like its end, or like a record, stands in the middle of it
             unknown = [key for key in document if key != "session"]
             if unknown:
                 text = f"the file holds {_listed(unknown)}, which this version does not know"
