@@ -94,6 +94,13 @@ class Reading:
         return any(trouble.kind == "damaged" for trouble in self.troubles)
 
 
+def rest_trouble(rest: Rest) -> Trouble:
+    """What is said of a long text of the head that is not whole."""
+    what = f'the text "{rest.key}"' if rest.key else "a long text"
+    text = f"line {rest.line}: {what} that the head of the session keeps is not whole."
+    return Trouble("damaged", rest.line, text)
+
+
 def read_journal(path: Path) -> Reading:
     """Read a session's file, whatever state it is in.
 
@@ -267,10 +274,7 @@ class _Pieces:
             what = _some(left.bad) if len(left.bad) > 1 else "what stands here"
             text = f"{what}, in the head of the session, cannot be read and has been left out"
             self._troubles.append(Trouble("damaged", line, f"line {line}: {text}."))
-        for rest in left.rests:
-            what = f'the text "{rest.key}"' if rest.key else "a long text"
-            text = f"{what} that the head of the session keeps is not whole"
-            self._troubles.append(Trouble("damaged", rest.line, f"line {rest.line}: {text}."))
+        self._troubles += map(rest_trouble, left.rests)
         return left.values, left.end
 
     def _chunk(self, start: int, stop: int) -> None:

@@ -19,6 +19,7 @@ from pathlib import Path
 from model.event import Entry, from_record, number_of
 from model.folders import demo_folder, kept_in
 from model.journal import JournalError, Reading, Record, Trouble, Value, read_journal
+from model.journal_read import rest_trouble
 from model.plan import Plan
 from model.reading import Reader
 from model.session_file import SessionError, digest, is_session, text_of
@@ -182,9 +183,12 @@ def _filled(reading: Reading, text: str, file: Path | None, word: str, read: Rea
     ordered |= {key: header[key] for key in last if key in header}
     troubles = reading.troubles
     if word:
-        line = max((trouble.line for trouble in troubles), default=1)
-        said = f"The session's own copy of the kit is damaged. {word}."
-        troubles = (*troubles, Trouble("damaged", line, said))
+        spoilt = [rest_trouble(rest) for rest in reading.rests]
+        line = spoilt[0].line if spoilt else 1
+        place = f"line {line}: the" if spoilt else "The"
+        said = f"{place} session's own copy of the kit is damaged. {word}."
+        others = (trouble for trouble in troubles if trouble not in spoilt)
+        troubles = (*others, Trouble("damaged", line, said))
     return replace(reading, header=ordered, troubles=troubles)
 
 
