@@ -224,6 +224,11 @@ class TestHeader:
         assert path.read_bytes() == data
         assert len(list(path.parent.glob("*.toml"))) == 1
 
+    def test_what_looks_like_a_record_in_a_text_without_its_end_is_none(self, path: Path) -> None:
+        data = WHOLE.replace(b'\n"""\npage', b"\npage", 1)
+        assert data != WHOLE
+        assert list(read(path, data).records) == RECORDS
+
     def test_what_is_no_file_is_said(self, path: Path, tmp_path: Path) -> None:
         with pytest.raises(JournalError, match="is not there"):
             read_journal(path)
