@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import contextlib
 import os
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Protocol
 
@@ -112,12 +112,24 @@ class Journal:
         return cls._create(path, header, records, "", (), disk or SystemDisk())
 
     @classmethod
-    def resume(cls, path: Path, *, disk: Disk | None = None) -> tuple[Journal, Reading]:
+    def resume(
+        cls,
+        path: Path,
+        *,
+        disk: Disk | None = None,
+        complete: Callable[[Reading], Reading] | None = None,
+    ) -> tuple[Journal, Reading]:
         """Go on with a session's file.
 
         A damaged file is never written to again: the journal that comes back is then a new file
         beside it, with all that was readable, and the reading's last trouble names it. A torn last
         record is cut off just before the next one is written.
+
+        Args:
+            path: the file.
+            disk: the calls to the disk, for tests.
+            complete: puts back what a damaged head has lost, before anything is written; what it
+                raises is passed on. Without it a file whose head is damaged is refused.
 
         Raises:
             JournalBusy: another dryfit has it open.
@@ -126,16 +138,20 @@ class Journal:
         """
         disk = disk or SystemDisk()
         if not path.exists():
-            raise JournalError(f"{path} is not there")
+            raise JournalError(f"the file {path} is not there")
         lock = SessionLock(path)
         try:
             reading = read_journal(path)
             if reading.version != FORMAT:
                 raise JournalError(
-                    f"{path} was written by a newer dryfit; this one can read what it knows of it,"
-                    " but must not write to it",
+                    f"the file {path} was written by a newer dryfit; this one can read what it"
+                    " knows of it, but must not write to it",
                     "a newer dryfit wrote the file, and this one must not write to it",
                 )
+            if complete is not None:
+                reading = complete(reading)
+            elif reading.head_damaged:
+                raise JournalError(f"the head of {path} is damaged; it has been left as it is")
             if reading.damaged:
                 return cls._mend(path, reading, lock, disk)
             journal = cls(path, reading.size, reading.next_number, (lock,), disk)
@@ -160,11 +176,11 @@ class Journal:
         target = free_name(path)
         journal = cls._create(target, reading.header, reading.records, path.name, (lock,), disk)
         text = (
-            f"{path.name} is damaged and has been left as it is. All that is readable of it has"
-            f" been copied to {target.name}, and the session goes on there."
+            f"The damaged file, {path.name}, has been left as it is. All that is readable of it"
+            f" has been copied to {target.name}, and the session goes on there."
         )
         if earlier is not None:
-            text += f" It has been mended before: {earlier.name} holds what was done after that."
+            text += f" It has been mended before; what was done after that is in {earlier.name}."
         last = max(trouble.line for trouble in reading.troubles)
         return journal, Reading(
             reading.header,
@@ -193,7 +209,7 @@ class Journal:
             lock = SessionLock(path)
             # Only who holds the lock may create, so nothing can come between this and the rename.
             if os.path.lexists(path):
-                raise JournalError(f"{path} exists already; it has been left as it is")
+                raise JournalError(f"the file {path} exists already; it has been left as it is")
             mark = write_new(disk, path, data)
         except OSError as error:
             if lock:

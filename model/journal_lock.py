@@ -42,7 +42,8 @@ class SessionLock:
             ) from None
         except NotImplementedError as error:
             raise JournalError(
-                f"{path.parent} lies on a disk that knows no locks", "that disk knows no locks"
+                f"the folder {path.parent} lies on a disk that knows no locks",
+                "that disk knows no locks",
             ) from error
         except OSError as error:
             raise JournalError(

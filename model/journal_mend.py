@@ -42,4 +42,4 @@ def free_name(path: Path) -> Path:
     for candidate in _mended_names(path):
         if not os.path.lexists(candidate):
             return candidate
-    raise JournalError(f"{path} has been mended too often")
+    raise JournalError(f"the file {path} has been mended too often")

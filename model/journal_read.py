@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 import stat
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
@@ -17,6 +16,7 @@ from pathlib import Path
 from typing import Any, Literal
 
 from model.disk import plain_reason
+from model.journal_head import Rest, likely_ends, parse, recover
 from model.journal_text import FORMAT, NUMBER, OWN_KEYS, Record, Value
 
 LARGEST = 256 * 1024 * 1024
@@ -24,7 +24,6 @@ LARGEST = 256 * 1024 * 1024
 
 _HEAD = re.compile(rb"^[ \t]*\[\[[ \t]*did[ \t]*\]\][ \t]*(?:#[^\n]*)?\r?$", re.MULTILINE)
 _END = re.compile(rb"^n[ \t]*=[ \t]*\d+[ \t]*\r?(?:\n|\Z)", re.MULTILINE)
-_BOM = b"\xef\xbb\xbf"  # some editors put it in front of a text that they save
 _PLAIN_TYPES = frozenset({str, int, bool, datetime})
 
 
@@ -75,6 +74,8 @@ class Reading:
         next_number: the number that the next record will have.
         version: the format the file says it has.
         mended_from: the name of the damaged file that this one continues; "" if none.
+        rests: what is left of long texts of the head that are not whole.
+        head_damaged: the head could not be read whole; keys of it may be missing.
     """
 
     header: dict[str, Value]
@@ -84,6 +85,8 @@ class Reading:
     next_number: int
     version: int = FORMAT
     mended_from: str = ""
+    rests: tuple[Rest, ...] = ()
+    head_damaged: bool = False
 
     @property
     def damaged(self) -> bool:
@@ -91,16 +94,23 @@ class Reading:
         return any(trouble.kind == "damaged" for trouble in self.troubles)
 
 
+def rest_trouble(rest: Rest) -> Trouble:
+    """What is said of a long text of the head that is not whole."""
+    what = f'the text "{rest.key}"' if rest.key else "a long text"
+    text = f"line {rest.line}: {what} that the head of the session keeps is not whole."
+    return Trouble("damaged", rest.line, text)
+
+
 def read_journal(path: Path) -> Reading:
     """Read a session's file, whatever state it is in.
 
     Raises:
-        JournalError: there is no such file, it cannot be opened, or its header, without which
-            the records mean nothing, is missing or damaged. The file is left as it is.
+        JournalError: there is no such file, it cannot be opened, or nothing in it shows that it
+            is a session. The file is left as it is.
     """
     data = load_bytes(path)
     if not data.strip(b"\0 \t\r\n"):
-        raise JournalError(f"{path} is empty: it holds no session")
+        raise JournalError(f"the file {path} is empty: it holds no session")
     return _read_whole(data) or _Pieces(data, path).reading()
 
 
@@ -113,33 +123,25 @@ def load_bytes(path: Path) -> bytes:
     try:
         found = path.stat()
         if not stat.S_ISREG(found.st_mode):
-            raise JournalError(f"{path} is not a file")
+            raise JournalError(f"what is at {path} is not a file")
         if found.st_size > LARGEST:
             raise JournalError(
-                f"{path} has {found.st_size // 1024**2} MB; no session is that large"
+                f"the file {path} has {found.st_size // 1024**2} MB; no session is that large"
                 f" (the limit is {LARGEST // 1024**2} MB)"
             )
         return path.read_bytes()
     except FileNotFoundError:
-        raise JournalError(f"{path} is not there") from None
+        raise JournalError(f"the file {path} is not there") from None
     except PermissionError:
         raise JournalError(f"there is no permission to read {path}") from None
     except OSError as error:
-        raise JournalError(f"{path} cannot be read: {plain_reason(error)}") from error
+        raise JournalError(f"the file {path} cannot be read: {plain_reason(error)}") from error
 
 
 def flat(table: Mapping[str, Any]) -> tuple[Record, list[str]]:
     """The values that a record may hold, and the keys of those that it may not."""
     kept = {key: value for key, value in table.items() if _is_value(value)}
     return kept, [key for key in table if key not in kept]
-
-
-def parse(raw: bytes) -> dict[str, Any] | None:
-    """The bytes as TOML, or None when they are none."""
-    try:
-        return tomllib.loads(raw.removeprefix(_BOM).decode())
-    except (ValueError, RecursionError):  # bad TOML, bad UTF-8, absurd numbers or nesting
-        return None
 
 
 def _is_value(value: object) -> bool:
@@ -197,13 +199,15 @@ class _Pieces:
         self._numbered: dict[int, Record] = {}
         self._last = 0  # highest number so far
         self._size = 0
+        self._rests: tuple[Rest, ...] = ()
+        self._head_damaged = False
         self._counted = (0, 1)  # up to which byte the lines are counted, and the line there
 
     def reading(self) -> Reading:
         """The reading.
 
         Raises:
-            JournalError: there is no header, or it cannot be read.
+            JournalError: there is no header, nor anything left of one.
         """
         heads = [match.start() for match in _HEAD.finditer(self._data)]
         session, end = self._header(heads)
@@ -233,13 +237,15 @@ class _Pieces:
             self._last + 1,
             version if isinstance(version, int) else FORMAT + 1,
             str(mended_from),
+            self._rests,
+            self._head_damaged,
         )
 
     def _header(self, heads: list[int]) -> tuple[dict[str, Any], int]:
         """The `[session]` table and where its text ends."""
         headless = False
-        likely, shorter = self._header_ends(heads)
-        for end in (*likely, *shorter):
+        ends = likely_ends(self._data, heads)
+        for end in ends:
             document = parse(self._data[:end])
             if document is None:
                 continue
@@ -247,39 +253,29 @@ class _Pieces:
             if not isinstance(session, dict):
                 headless = True
                 continue
-            if end in shorter and session.get(NUMBER) != 0:
-                continue  # not up to its own last line
+            if end != ends[0] or session.get(NUMBER) != 0:
+                left = recover(self._data, heads)
+                if left is not None and left.end > end:
+                    break  # what looks like its end, or like a record, stands in the middle of it
             unknown = [key for key in document if key != "session"]
             if unknown:
                 text = f"the file holds {_listed(unknown)}, which this version does not know"
                 self._say("newer", 0, text)
             return session, end
-        if headless:
-            raise JournalError(f"{self._path} has no [session] table: it is no dryfit session")
-        raise JournalError(
-            f"the head of {self._path} is damaged, and with it the kit that the session keeps;"
-            " the file has been left as it is"
-        )
-
-    def _header_ends(self, heads: list[int]) -> tuple[list[int], list[int]]:
-        """Where the header's text may end: the likely places, and shorter ones."""
-        data = self._data
-        # A `[[did]]` line inside a multi-line string (a kit's text may hold anything) has an odd
-        # number of triple quotes before it: quotes inside such strings are written escaped. In a
-        # header that somebody edited the count may mislead, so a few more are tried.
-        whole, quotes, at = len(data), 0, 0
-        for head in heads:
-            quotes += data.count(b'"""', at, head)
-            at = head
-            if quotes % 2 == 0:
-                whole = head
-                break
-        # Or the first record's own head line is spoilt, or torn.
-        shorter: list[int] = []
-        cut = whole
-        while len(shorter) < 64 and (cut := data.rfind(b"\n", 0, cut)) >= 0:
-            shorter.append(cut + 1)
-        return [whole, *heads[:16]], [end for end in shorter if end != whole]
+        left = recover(self._data, heads)
+        if left is None:
+            why = "has no [session] table: it is no dryfit session"
+            if not headless:
+                why = "can't be read: nothing in it shows that it is a dryfit session"
+            raise JournalError(f"the file {self._path} {why}; it has been left as it is")
+        self._head_damaged, self._rests = True, left.rests
+        if left.bad or not left.rests:
+            line = left.bad[0] if left.bad else 1
+            what = _some(left.bad) if len(left.bad) > 1 else "what stands here"
+            text = f"{what}, in the head of the session, cannot be read and has been left out"
+            self._troubles.append(Trouble("damaged", line, f"line {line}: {text}."))
+        self._troubles += map(rest_trouble, left.rests)
+        return left.values, left.end
 
     def _chunk(self, start: int, stop: int) -> None:
         """Read one piece, from its `[[did]]` line up to the next."""
@@ -389,3 +385,9 @@ def _listed(keys: list[str]) -> str:
     """The keys, the first few by name: '"shape" and 4 more'."""
     more = f" and {len(keys) - 1} more" if len(keys) > 1 else ""
     return f'"{keys[0]}"{more}'
+
+
+def _some(lines: tuple[int, ...]) -> str:
+    """Several lines: 'what stands here and in line 7', 'what stands here and in 4 lines more'."""
+    more = f"line {lines[1]}" if len(lines) == 2 else f"{len(lines) - 1} lines more"
+    return f"what stands here and in {more}"

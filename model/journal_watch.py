@@ -6,7 +6,8 @@ import re
 from pathlib import Path
 
 from model.disk import plain_reason
-from model.journal_read import Reading, flat, parse, read_journal
+from model.journal_head import parse
+from model.journal_read import Reading, flat, read_journal
 from model.journal_text import NUMBER, Record
 
 _LAST = re.compile(rb"(?:^|\n)n = \d+\r?\n")
@@ -45,7 +46,7 @@ class Watcher:
                 file.seek(max(0, self._at - _PROOF))
                 self._proof = file.read(min(_PROOF, self._at))
         except OSError as error:
-            self.trouble = f"{path} cannot be read now: {plain_reason(error)}"
+            self.trouble = f"the file {path} cannot be read now: {plain_reason(error)}"
 
     def poll(self) -> list[Record]:
         """The records that are new since the last poll; the first time, all there are.
@@ -63,7 +64,7 @@ class Watcher:
                 file.seek(self._at - len(self._proof))
                 data = file.read()
         except OSError as error:
-            self.trouble = f"{self.path} cannot be read now: {plain_reason(error)}"
+            self.trouble = f"the file {self.path} cannot be read now: {plain_reason(error)}"
             return []
         self.trouble = ""
         if not data.startswith(self._proof):

@@ -7,6 +7,7 @@ a view shows is already on the disk, or known not to be (`Session.unsaved`).
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import partial
 from pathlib import Path
 from typing import Self
 
@@ -38,6 +39,7 @@ from model.journal import (
     Watcher,
 )
 from model.kit import Verb
+from model.kit_regained import with_kit
 from model.kitchange import Change, compare
 from model.pace import Pace
 from model.plan import Plan, StepKind
@@ -173,12 +175,13 @@ class Run:
         """
         journal: JournalStore
         unsaved = ""
+        complete = partial(with_kit, path=path, read=read)
         try:
-            journal, reading = Journal.resume(path, disk=disk)
+            journal, reading = Journal.resume(path, disk=disk, complete=complete)
         except JournalBusy:
             raise
         except JournalError as error:
-            journal, reading = in_memory(path, error)
+            journal, reading = in_memory(path, error, complete)
             unsaved = error.why
         try:
             session = cls(plan_of(reading.header, path, read), reading.header, journal, clock=clock)
@@ -207,9 +210,10 @@ class Run:
             watcher = Watcher(path)
         except JournalError as error:
             raise SessionError(str(error)) from None
-        header = watcher.start.header
-        session = cls(plan_of(header, path, read_kit), header, None, watcher, clock)
-        session.troubles = watcher.start.troubles
+        start = with_kit(watcher.start, path, read_kit)
+        plan = plan_of(start.header, path, read_kit)
+        session = cls(plan, start.header, None, watcher, clock)
+        session.troubles = start.troubles
         session._take_in(watcher.poll())
         return session
 
@@ -231,12 +235,13 @@ class Run:
         """Read a file from its beginning that is no longer what it was."""
         try:
             watcher = Watcher(path)
-            plan = plan_of(watcher.start.header, path, read_kit)
+            start = with_kit(watcher.start, path, read_kit)
+            plan = plan_of(start.header, path, read_kit)
         except (JournalError, SessionError) as error:
             self.unsaved = str(error)
             return False
-        self._watcher, self.header = watcher, watcher.start.header
-        self.troubles, self.unsaved = watcher.start.troubles, ""
+        self._watcher, self.header = watcher, start.header
+        self.troubles, self.unsaved = start.troubles, ""
         self._begin(plan)
         self._take_in(watcher.poll())
         return True

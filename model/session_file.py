@@ -23,6 +23,7 @@ from model.limits import MOST_BYTES
 from model.plan import Plan
 from model.reading import Read, Reader
 
+_LAST_RECORD = re.compile(rb"^event = \d+\r?\nn = \d+\r?$", re.MULTILINE)
 Clock = Callable[[], datetime]
 
 
@@ -117,10 +118,13 @@ def reason_of(error: JournalError | OSError) -> str:
 
 
 def is_session(path: Path) -> bool:
-    """Whether a file is a session, by its beginning."""
+    """Whether a file is a session, by its beginning; by its end where that is damaged."""
     try:
         with path.open("rb") as file:
-            return b"[session]" in file.read(4096)
+            if b"[session]" in file.read(4096):
+                return True
+            file.seek(max(0, path.stat().st_size - 4096))
+            return _LAST_RECORD.search(file.read(4096)) is not None
     except OSError:
         return False
 
@@ -138,7 +142,7 @@ def plan_of(header: Mapping[str, Value], path: Path, read: Reader) -> Plan:
     """
     text = header.get("kit_text")
     if not isinstance(text, str):
-        raise SessionError(f"{path} holds no kit; it can't be gone on with")
+        raise SessionError(f"the file {path} holds no kit; it can't be gone on with")
     got = read(text)
     if got.plan is None:
         first = next(finding for finding in got.findings if finding.grave)
@@ -156,12 +160,15 @@ def text_of(source: Path) -> str | None:
         return None
 
 
-def in_memory(path: Path, why: JournalError) -> tuple[MemoryJournal, Reading]:
+def in_memory(
+    path: Path, why: JournalError, complete: Callable[[Reading], Reading]
+) -> tuple[MemoryJournal, Reading]:
     """What a session's file holds, gone on with in memory, since it can't be written to.
 
     Args:
         path: The session's file.
         why: Why it can't be written to.
+        complete: Puts back what a damaged head has lost.
 
     Returns:
         The journal in memory, and what was read.

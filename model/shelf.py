@@ -9,6 +9,7 @@ when nothing but filing is left, and when a file was mended, so that its journal
 
 from __future__ import annotations
 
+import hashlib
 import re
 import tomllib
 from collections.abc import Iterable
@@ -189,18 +190,20 @@ def _session(path: Path) -> tuple[SessionOnShelf, str]:
     try:
         touched = datetime.fromtimestamp(path.stat().st_mtime, UTC)
         data = load_bytes(path)
-        head = _head_of_session(data)
-        if head is None:
+        head, said = _head_of_session(data), ""
+        sound = head is not None and "kit" in head and _keeps_its_kit(data, head)
+        if head is None or not sound:
             reading = read_journal(path)
             head = {**reading.header, "mended_from": reading.mended_from}
+            said = str(reading.records[-1].get("at", "")) if reading.records else ""
     except (JournalError, OSError) as error:
         return SessionOnShelf(path, path.stem, 0, 0, touched, str(error)), ""
     steps = head.get("steps", 0)
     glance = _glance(data, steps if isinstance(steps, int) else 0)
     title, mended = str(head.get("kit", path.stem)), str(head.get("mended_from", ""))
-    touched = _time(glance.at) or _time(str(head.get("started", ""))) or touched
+    touched = _time(said or glance.at) or _time(str(head.get("started", ""))) or touched
     seen = SessionOnShelf(path, title, glance.done, glance.steps, touched, "", glance.finished)
-    if mended or (0 < glance.steps <= glance.done and not glance.finished):
+    if not sound or mended or (0 < glance.steps <= glance.done and not glance.finished):
         seen = _folded(seen)
     return seen, mended
 
@@ -211,12 +214,15 @@ def _folded(seen: SessionOnShelf) -> SessionOnShelf:
 
     try:
         session = Session.watch(seen.path)
-    except SessionError:
-        return seen
+    except SessionError as error:
+        return replace(seen, trouble=str(error))
     state, steps = session.state, len(session.plan.steps)
     over = state.due().over
     to_file = state.waiting if state.steps_done == steps else 0
-    return replace(seen, done=state.steps_done, steps=steps, finished=over, to_file=to_file)
+    title = str(session.header.get("kit", session.plan.kit.title))
+    return replace(
+        seen, title=title, done=state.steps_done, steps=steps, finished=over, to_file=to_file
+    )
 
 
 def _time(text: str) -> datetime | None:
@@ -235,6 +241,20 @@ def _head_of_session(data: bytes) -> dict[str, Any] | None:
     except (ValueError, RecursionError):
         return None
     return session if isinstance(session, dict) else None
+
+
+_KIT_TEXT = re.compile(rb'\nkit_text = """\n(.*?)"""\nn = 0\n', re.DOTALL)
+_ESCAPED = re.compile(rb'\\(["\\])')
+
+
+def _keeps_its_kit(data: bytes, head: dict[str, Any]) -> bool:
+    """Whether the kit's text is the one whose digest the head notes; False when that's not sure."""
+    kept = _KIT_TEXT.search(data.replace(b"\r\n", b"\n"))
+    if kept is None:
+        return False
+    text = _ESCAPED.sub(rb"\1", kept[1])
+    noted = head.get("digest")
+    return noted is None or hashlib.sha256(text).hexdigest() == noted
 
 
 def _glance(data: bytes, steps: int) -> _Glance:
