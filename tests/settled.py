@@ -20,14 +20,12 @@ from textual.screen import Screen
 
 QUIET = 2
 """How often in a row nothing must be left; in between, threads and short timers get a turn."""
-LONGEST = 5.0
+LONGEST = 1.0
 """Seconds after which one stops waiting: something may never come to rest."""
 
 
 def messages_left(app: App[Any]) -> bool:
     """Whether anybody was told something that was not heard yet."""
-    if app._resize_event is not None:
-        return True
     pumps = (app, *app.screen.walk_children(with_self=True)) if app.screen_stack else (app,)
     return any(not pump._message_queue.empty() or pump._next_callbacks for pump in pumps)
 
@@ -52,15 +50,21 @@ async def settled(min_sleep: float = 0.02, max_sleep: float = LONGEST) -> None:
         max_sleep: Seconds to wait at most.
     """
     app = active_app.get(None)
-    if app is None:
+    if app is None or app._exit:
         await wait_for_idle(min_sleep, max_sleep)
         return
     loop: Any = asyncio.get_running_loop()
     start, quiet = monotonic(), 0
     while (spent := monotonic() - start) < max_sleep:
         await asyncio.sleep(0)
-        if loop._ready or messages_left(app):
+        if loop._ready:
             quiet = 0
+        elif app._resize_event is not None:
+            quiet = 0
+            app._check_resize()  # due at most 1/120 s later anyway
+        elif messages_left(app):
+            quiet = 0
+            await asyncio.sleep(0.001)  # whoever is told waits for something else
         elif app.screen_stack and unpainted(app.screen):
             quiet = 0
             app.screen._on_timer_update()  # the frame is due at most 1/60 s later anyway
