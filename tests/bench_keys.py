@@ -185,9 +185,9 @@ def _comes_off(session: Session) -> str | None:
 
 
 def _places(session: Session, mistakes: int, chance: random.Random) -> list[int]:
-    """At which answers to err: in the middle of the run, far enough apart."""
+    """At which answers to err: anywhere but at the ends, not twice in a row."""
     steps = len(session.plan.steps)
-    return sorted(chance.sample(range(steps // 4, 3 * steps // 4, 4), mistakes)) if mistakes else []
+    return sorted(chance.sample(range(steps // 6, 5 * steps // 6, 2), mistakes)) if mistakes else []
 
 
 def _fits(session: Session, piece: str | None, mistake: str, pockets: bool) -> bool:

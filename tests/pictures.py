@@ -14,9 +14,11 @@ from datetime import UTC, datetime
 from functools import lru_cache
 from itertools import groupby
 from pathlib import Path
+from typing import Any
 
 import pytest
 from rich.style import Style
+from textual._compositor import Compositor
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.strip import Strip
@@ -27,6 +29,7 @@ from model.session import Session
 from model.settings import Settings
 from tests.screens import begun, text_in, text_of
 from tui.app import DryfitApp
+from tui.screens.table import TableScreen
 from tui.themes import THEMES
 
 FOLDER = Path(__file__).parent / "snapshots"
@@ -168,6 +171,20 @@ def _digest(rows: Sequence[Strip]) -> str:
     return hashlib.sha256(repr(runs).encode()).hexdigest()[:6]
 
 
+_paint = Compositor.render_update
+
+
+def _unsent(compositor: Compositor, *args: Any, **named: Any) -> Any:
+    """The table is not sent to a terminal that nobody sees: it is read off beside it.
+
+    Lists are: they learn what they have to scroll only as they are painted.
+    """
+    if not isinstance(compositor.root, TableScreen):
+        return _paint(compositor, *args, **named)
+    compositor._dirty_regions.clear()
+    return None
+
+
 @asynccontextmanager
 async def _started(
     kit: str, go: Go, screen: str, settings: Settings, folder: Path
@@ -266,6 +283,7 @@ def _taken(home: Path, plain: bool) -> dict[Shot, tuple[str, str]]:
         if plain:
             patch.setenv("NO_COLOR", "1")
         patch.setattr("model.run.now", lambda: datetime(2026, 1, 5, 10, 0, tzinfo=UTC))
+        patch.setattr(Compositor, "render_update", _unsent)
         shelf = "tui.screens.shelf"
         patch.setattr(f"{shelf}.kept_in", lambda: (home / "0shelf", Path("/home/kits"), ""))
         patch.setattr(f"{shelf}.ago", lambda then, now=None: "yesterday")
