@@ -25,7 +25,7 @@ _OWN_KEYS: dict[str, tuple[str, ...]] = {
     "punch": ("up", "gives", "times"),
     "do": (),
 }
-_ANY_KEYS = ("optional", "wait", "tools", "needs", "note")
+_ANY_KEYS = ("optional", "wait", "tools", "needs", "caution", "note")
 
 
 @dataclass(slots=True)
@@ -118,6 +118,7 @@ class StepBuilder:
             wait=WAITS[table.wait],
             tools=tuple(table.tools),
             needs=tuple(table.needs),
+            hazards=tuple(dict.fromkeys(table.caution)),
             note=table.note,
             where=where,
         )

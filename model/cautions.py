@@ -13,6 +13,8 @@ from model.session import Session
 SLIVER = Fraction(1905, 100)
 """3/4 in: strips narrower than this are not held by hand at the blade (common practice)."""
 
+MAY_BE_PUT_AWAY = frozenset(("blade", "sliver", "knife", "small", "solvent", "heat"))
+"""Cautions that need not be read again in a sitting in which they were put away."""
 _KNIVES = (Verb.KNIFE, Verb.SLIT, Verb.FUSSY_CUT, Verb.TRACE)
 
 
@@ -25,14 +27,14 @@ def cautions_at(session: Session, step: Step, manner: Manner) -> tuple[str, ...]
         manner: How the crafter is told things.
 
     Returns:
-        ``blade`` and ``knife`` at the first step of a sitting that uses one, ``sliver``,
-        ``small``, ``unfit`` and ``far`` wherever they apply.
+        ``blade`` and ``knife`` at the first step of a sitting that uses one; ``sliver``,
+        ``small``, ``solvent`` and ``heat`` wherever they apply, until one of them was put away
+        in this sitting; ``unfit`` and ``far``, which are no cautions but measures, always.
     """
     codes: list[str] = []
     items = session.plan.items
     if step.verb is Verb.TRIM:
-        if "blade" not in session.cautioned:
-            codes.append("blade")
+        codes.append("blade")
         if step.kind is StepKind.CUT and _narrowest(session, step) < SLIVER:
             codes.append("sliver")
     if manner.must_measure(session.plan, step):
@@ -40,13 +42,16 @@ def cautions_at(session: Session, step: Step, manner: Manner) -> tuple[str, ...]
     elif step.kind is StepKind.CUT and step.mark and step.mark.sure is Sure.EXACT:
         reading = manner.reading(session.plan, step)
         codes += ["far"] * (reading is not None and reading.far)
-    if step.verb in _KNIVES and "knife" not in session.cautioned:
+    if step.verb in _KNIVES:
         codes.append("knife")
     if step.kind is StepKind.FILL:
         kind = items[step.makes[0]].kind
         if kind is not None and kind.small:
             codes.append("small")
-    return tuple(codes)
+    if step.work is not None:
+        codes += step.work.hazards
+    put_away = session.cautioned & MAY_BE_PUT_AWAY
+    return tuple(code for code in dict.fromkeys(codes) if code not in put_away)
 
 
 def _narrowest(session: Session, step: Step) -> Fraction:

@@ -144,7 +144,9 @@ def _check_scraps(books: Books) -> None:
         return
     scraps = [item for item in books.items.values() if item.role is Role.SCRAP]
     if kit.scraps - len(scraps) == len(books.loose) > 0:
-        return  # what has a name and no use is told, and may be what is missing here
+        # What has a name and no use is told, and may be what is missing here.
+        books.doubts.excused = True
+        return
     if kit.scraps != len(scraps):
         listed = ", ".join(_scrap(books, item) for item in scraps[:12]) or "none"
         if len(scraps) > 12:

@@ -18,6 +18,7 @@ from heapq import nsmallest
 from math import ceil, floor, lcm
 
 from model.colour import COLOUR_WORDS, ColourError, colour_word, parse_colour
+from model.kit import SetAside
 from model.length import Unit
 from model.plan import Plan
 from model.query import Query, read_query
@@ -81,12 +82,14 @@ class Found:
         matches: The likeliest first, a few at most.
         exact: All that was asked for fits; otherwise these are only the nearest.
         more: How many more fit as well.
+        asides: What was set aside, is no piece, and is called so.
     """
 
     query: Query
     matches: tuple[Match, ...]
     exact: bool
     more: int = 0
+    asides: tuple[SetAside, ...] = ()
 
 
 class Finder:
@@ -149,10 +152,20 @@ class Finder:
             if fitting:
                 numbers = self._likeliest(asked, fitting, state)
                 matches = self._matches(asked, numbers, state, most)
-                return Found(query, matches, True, len(fitting) - len(matches))
+                more = len(fitting) - len(matches)
+                return Found(query, matches, True, more, self._lying_aside(query))
         asked = self._asked(readings[0])
-        return Found(
-            asked.query, self._matches(asked, self._nearest(asked, most), state, most), False
+        nearest = self._matches(asked, self._nearest(asked, most), state, most)
+        return Found(asked.query, nearest, False, asides=self._lying_aside(asked.query))
+
+    def _lying_aside(self, query: Query) -> tuple[SetAside, ...]:
+        """Set-asides with all that was typed in their names; nobody knows how large they are."""
+        if query.sides or not query.words:
+            return ()
+        return tuple(
+            aside
+            for aside in self._plan.kit.set_asides
+            if all(any(has.startswith(w) for has in words_in(aside.name)) for w in query.words)
         )
 
     # What fits

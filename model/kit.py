@@ -290,6 +290,8 @@ class Work:
         wait: Until when the step itself is postponed.
         tools: Tools needed.
         needs: Set-asides called for.
+        hazards: What it asks to be careful of, beside what its verb does: ``knife``,
+            ``solvent``, ``heat``, ``small``.
         note: The author's word on it.
         where: Its place in the kit file.
         up_said: Whether the author says which side is up; otherwise a sheet lies face up
@@ -314,6 +316,7 @@ class Work:
     wait: Wait = Wait.NO
     tools: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
+    hazards: tuple[str, ...] = ()
     note: str = ""
     where: Path = ()
     up_said: bool = False

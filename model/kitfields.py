@@ -10,7 +10,7 @@ import re
 import unicodedata
 from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
-from typing import Annotated, Any, Literal, TypeVar
+from typing import Annotated, Any, Literal, TypeVar, get_args
 
 from pydantic import BeforeValidator, Field, PlainValidator, ValidationInfo, WithJsonSchema
 
@@ -374,6 +374,19 @@ Names = Annotated[
     list[Name],
     BeforeValidator(_listed),
     WithJsonSchema({"anyOf": [_NAME_FORM, {"type": "array", "items": _NAME_FORM}]}),
+]
+Hazard = Literal["knife", "solvent", "heat", "small"]
+Hazards = Annotated[
+    list[Hazard],
+    BeforeValidator(_listed),
+    WithJsonSchema(
+        {
+            "anyOf": [
+                {"type": "string", "enum": [*get_args(Hazard)]},
+                {"type": "array", "items": {"type": "string", "enum": [*get_args(Hazard)]}},
+            ]
+        }
+    ),
 ]
 PageNumber = Annotated[int, Field(ge=1, le=limits.MOST_PAGES)]
 Count = Annotated[int, Field(ge=1, le=limits.MOST_COPIES)]

@@ -15,6 +15,7 @@ from model.kitfields import (
     Colour,
     Cord,
     Count,
+    Hazards,
     Label,
     Lay,
     Length,
@@ -246,6 +247,7 @@ class StepTable(Table):
     wait: WaitWord | None = _key("Postponed")
     tools: Names = _keys("Tools needed")
     needs: Names = _keys("What was set aside and is needed now")
+    caution: Hazards = _keys("What it asks to be careful of, beside what its verb does")
     note: Note = _key("The author's word on it", "")
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from datetime import timedelta
 
 from model.alerts import Alert, alerts_of, places_of
-from model.cautions import cautions_at
+from model.cautions import MAY_BE_PUT_AWAY, cautions_at
 from model.figure import Figure, figure_of_place, figure_of_step, figure_of_warning
 from model.kit import Verb
 from model.manner import Manner
@@ -28,6 +28,7 @@ from model.wording import English
 
 __all__ = ["Alert", "Figure", "Moment", "alerts_of", "moment_of"]
 
+_OF_SCRAPS = (WarningKind.WANTED_SCRAPPED, WarningKind.EXTRA_SCRAP)
 _CUTS = (StepKind.CUT, StepKind.TEAR)
 
 
@@ -113,10 +114,12 @@ class Moment:
         press: What to press when it was done as said, and what that says.
         scene: The picture.
         alerts: Warnings that want an answer first, then those left for later.
-        cautions: Cautions that apply now.
+        cautions: Cautions that apply now, and what is easily taken for something else.
+        caution_codes: Those that can be put away for this sitting, by their codes.
         pockets: The pockets in outline.
         pile: The pile, newest first.
         scraps: Scraps so far, and expected.
+        scraps_wrong: A warning stands about what lies among the scraps, or one too many.
         waits: What is postponed and still waits.
         progress: How far the run is.
         optional: The step may be left out.
@@ -135,9 +138,11 @@ class Moment:
     scene: Scene | None
     alerts: tuple[Alert, ...]
     cautions: tuple[str, ...]
+    caution_codes: frozenset[str]
     pockets: tuple[PocketLine, ...]
     pile: tuple[PileLine, ...]
     scraps: tuple[int, int]
+    scraps_wrong: bool
     waits: tuple[str, ...]
     progress: Progress
     optional: bool
@@ -184,6 +189,7 @@ class _Said:
     scene: Scene | None = None
     target: int = -1
     cautions: tuple[str, ...] = ()
+    codes: tuple[str, ...] = ()
     optional: bool = False
 
 
@@ -237,9 +243,11 @@ class _Look:
             scene=said.scene,
             alerts=self.alerts,
             cautions=said.cautions,
+            caution_codes=MAY_BE_PUT_AWAY.intersection(said.codes),
             pockets=self._pockets(said.target),
             pile=self._pile(due),
             scraps=(state.scraps, state.scraps_expected),
+            scraps_wrong=any(alert.warning.kind in _OF_SCRAPS for alert in self.alerts),
             waits=waits_of(session),
             progress=self._progress(),
             optional=said.optional,
@@ -352,6 +360,7 @@ def _stepping(look: _Look, step: Step, due: Due) -> Moment:
     elif step.verb is Verb.TRACE:
         more = (*_pattern(look, step), *more)
     optional = state.may_skip(step)
+    codes = cautions_at(session, step, words.manner)
     said = _Said(
         words.headline(step),
         words.sentence(step, place_of, optional),
@@ -363,12 +372,10 @@ def _stepping(look: _Look, step: Step, due: Due) -> Moment:
         scene=scene_of_step(plan, step, words.manner),
         target=targets[0] if len(targets) == 1 else -1,
         cautions=(
-            *(
-                words.caution(code, step.mark.value if step.mark else None)
-                for code in cautions_at(look.session, step, words.manner)
-            ),
+            *(words.caution(code, step.mark.value if step.mark else None) for code in codes),
             *(notice for item in _taken_up(step) for notice in notices_of(session, words, item)),
         ),
+        codes=codes,
         optional=optional,
     )
     return look.moment(due, said)

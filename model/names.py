@@ -14,8 +14,11 @@ from model.kit import SCRAP, PieceKind
 
 _NONE: frozenset[str] = frozenset()
 WORKABLE = frozenset(
-    {"up", "lay", "advised", "turn", "edge", "length", "optional", "wait", "tools", "needs", "note"}
-)
+    {
+        "up", "lay", "advised", "turn", "edge", "length", "optional", "wait", "tools", "needs",
+        "caution", "note",
+    }
+)  # fmt: skip
 """Keys of a step without which it still tells what it takes and makes, if not how large."""
 BLINDING = frozenset({"up", "turn", "edge"})
 """Those without which nothing is known of the size of what it makes."""

@@ -51,7 +51,7 @@ _NESTED: dict[str, type[f.Table]] = {
     "reverse": f.FaceTable,
 }
 # Keys on which nothing else hangs, and those that tell a size.
-_IDLE = frozenset({"note", "words", "picture", "tools", "small", "author", "edition"})
+_IDLE = frozenset({"note", "words", "picture", "tools", "small", "caution", "author", "edition"})
 _SIZES = frozenset({"size", "turnable", "smaller_by"})
 # Keys of which the value is no name of anything that a step takes or makes.
 _NO_NAMES = frozenset(

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from model.geometry import PaperSide
+from model.kit import SetAside
 from model.plan import Item, Role
 from model.spot import Spot
 from model.state import State
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from model.recount import Line, Proposal
     from model.thin import Backing
 
+_MOST_ASIDES = 2
 _MOST_POCKETS = 3
 
 
@@ -37,12 +39,20 @@ class FindWords(PieceWords):
             as_unit = f" (read in {found.query.unit})"
         if found.query.empty:
             return self.find_hint()
+        if found.asides:
+            more = " Like that, too:" if found.exact else " The nearest beside it:"
+            said = " ".join(self._set_aside(aside) for aside in found.asides[:_MOST_ASIDES])
+            return said + more * bool(found.matches)
         if not found.matches:
             return "Nothing in this kit is like that."
         if not found.exact:
             return f"None is just so{as_unit}. The nearest:"
         more = f", and {found.more} more" if found.more else ""
         return f"{counted(len(found.matches), 'kind')} like that{as_unit}{more}:"
+
+    def _set_aside(self, aside: SetAside) -> str:
+        pages = self.pages(aside.pages) if aside.pages else "any page"
+        return f"Set aside: {aside.name}, for {pages}."
 
     def match(self, match: Match, state: State) -> tuple[str, str, str]:
         """A match: what it is, where it goes, and how it differs or where it is now."""

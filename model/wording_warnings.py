@@ -19,6 +19,11 @@ _CAUTIONS = {
         "Knife: cutting mat, guarded metal ruler, away from your other hand; cap it when it is "
         "put down."
     ),
+    "solvent": (
+        "Solvent: open a window, keep it from flames and skin, close it after use. Local rules "
+        "come first."
+    ),
+    "heat": "Hot: let it cool out of reach, never leave it on alone. Local rules come first.",
     "small": "Small parts: keep them away from small children.",
     "unfit": (
         "No line of your ruler serves for this mark. With a finer ruler, choose it in the settings."

@@ -369,3 +369,14 @@ def test_the_names_are_always_somewhere(scene: Scene, width: int, height: int) -
     """What comes off is named at every size at which a table is worth looking at."""
     shown = " ".join(" ".join(texts(paint(scene, width, height))).split())
     assert "border" in shown
+
+
+@pytest.mark.parametrize("width", range(10, 60))
+def test_a_mark_still_to_come_never_stands_on_the_far_edge(width: int) -> None:
+    """A cut a hair from the loose edge once took the place of the outline."""
+    sheet = replace(load(12, 12, Fraction(21, 2)), blocks=(block(0, 0, 12, 12, "", role="whole"),))
+    scene = replace(sheet, cut=None, later=(Fraction(119, 10) * INCH,))
+    shown = texts(paint(scene, width, 16))
+    paper = [row.rstrip() for row in shown if "╎" in row and "┌" not in row and "└" not in row]
+    assert paper
+    assert all(row.endswith("│") for row in paper), shown

@@ -11,11 +11,13 @@ from hypothesis import strategies as st
 from model.find import COLOUR_SYNONYMS, Finder, colour_asked
 from model.folders import demo_folder
 from model.length import Unit
+from model.manner import Manner
 from model.reading import read_kit
 from model.session import Session
 from model.sought import TOLERANCE
 from model.spot import Spot
 from model.state import State
+from model.wording import English
 from tests.find_queries import queries
 
 INCH = Fraction(254, 10)
@@ -62,6 +64,10 @@ name = "twine"
 colour = "tan"
 length = "24"
 to = { "1·2" = "10", "3·4" = "14" }
+
+[[set_aside]]
+name = "foam dots"
+pages = [2, 3]
 
 [[piece]]
 name = "border"
@@ -215,3 +221,18 @@ def test_every_synonym_means_a_colour_that_pieces_have():
     from model.colour import COLOUR_WORDS
 
     assert set(COLOUR_SYNONYMS.values()) <= set(COLOUR_WORDS)
+
+
+class TestWhatLiesAside:
+    """Set-asides are no pieces: only their names are known, and the pages that call for them."""
+
+    @pytest.mark.parametrize("text", ["foam", "dots", "foam dots", "FOAM d"])
+    def test_it_is_told_by_its_name_which_pages_call_for_it(self, session, text):
+        found = Finder(session.plan).find(text, Unit.IN, session.state)
+        assert [aside.name for aside in found.asides] == ["foam dots"]
+        said = English(session.plan, Manner()).found(found)
+        assert said.startswith("Set aside: foam dots, for pages 2 and 3.")
+
+    @pytest.mark.parametrize("text", ["foam 4 x 6", "green", "2", "", "dotsy"])
+    def test_nothing_lies_aside_that_was_not_typed(self, session, text):
+        assert not Finder(session.plan).find(text, Unit.IN, session.state).asides

@@ -47,6 +47,14 @@ def test_all_mistakes_are_told_in_one_go() -> None:
     assert told(text) == sorted((mistake.code, mistake.line) for mistake in APART)
 
 
+def test_a_wrong_number_of_scraps_that_a_name_may_explain_is_announced() -> None:
+    """Found by hypothesis: what had a name and no use was taken for the scrap that was missing."""
+    wrong = GOOD.replace('gives = "mat"', 'gives = "zzzzzz"').replace("scraps = 2", "scraps = 3")
+    assert wrong.count("zzzzzz") == 1
+    assert wrong.count("scraps = 3") == 1
+    assert read_kit(wrong).findings[-1].code == "more-may-follow"
+
+
 @settings(max_examples=150, deadline=None)
 @given(st.lists(st.sampled_from(APART), unique=True))
 def test_any_mistakes_together_are_told_and_nothing_else(mistakes: list[Mistake]) -> None:

@@ -190,7 +190,7 @@ def test_the_keys_of_each_verb_are_those_that_it_takes() -> None:
         found = [said.search(f.remedy) for f in read_kit(text).findings]
         (listed,) = (match[1].split(", ") for match in found if match)
         assert listed[: len(keys)] == keys
-        assert listed[len(keys) :] == ["optional", "wait", "tools", "needs", "note"]
+        assert listed[len(keys) :] == ["optional", "wait", "tools", "needs", "caution", "note"]
 
 
 def _verb_rows() -> Iterator[list[str]]:

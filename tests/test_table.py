@@ -461,3 +461,38 @@ async def test_a_step_done_is_in_the_file_before_it_is_shown(tmp_path):
         await pilot.press("space")
         assert f'step = "{step.id}"' in seen[0]
         assert Done(step.id).did in seen[0]
+
+
+async def test_while_a_warning_stands_nothing_else_is_taken_in_hand_or_left_out(tmp_path):
+    session = begun("harbour", tmp_path)
+    session.pace_by(True)
+    _, _, wrong = about_to_file(session)
+    session.file_into(wrong.index)
+    async with table(session) as (pilot, screen):
+        for key in ("down", "up", "o"):
+            before = screen.moment
+            await pilot.press(key)
+            assert "Answer the warning first" in text_of(pilot.app)
+            assert (screen.chosen, screen.moment) == ("", before)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (60, 20)])
+async def test_a_scrap_too_many_shows_by_the_count_before_the_count_is_over(tmp_path, size):
+    session = begun("harbour", tmp_path)
+    advance(session, StepKind.LOAD)
+    async with table(session, size) as (pilot, screen):
+        assert "!" not in "".join(row for row in text_of(pilot.app).splitlines() if "craps" in row)
+        session.say(Extra())
+        screen.look_again()
+        await pilot.pause()
+        assert screen.moment.scraps[0] <= screen.moment.scraps[1]
+        row = next(row for row in text_of(pilot.app).splitlines() if "craps" in row and "1/" in row)
+        assert "!" in row
+
+
+async def test_a_short_footer_keeps_pockets_and_scraps(tmp_path):
+    session = begun("postcard", tmp_path)
+    async with table(session, (60, 20)) as (pilot, _):
+        keys = text_of(pilot.app).splitlines()[-1]
+        assert "k pockets" in keys
+        assert "q quit" in keys

@@ -148,13 +148,14 @@ def left_open_at(moment: Moment, height: int, row: int) -> bool:
 
 def tally(moment: Moment, width: int) -> list[Row]:
     """Warnings that were left, scraps, what waits, and the time."""
-    have, want = moment.scraps
-    scraps: Tone = "error" if have > want else "plain"
     rows: list[Row] = []
     left = sum(alert.left for alert in moment.alerts)
     if left:
         rows.append([(f"! {left} warning{'s' * (left > 1)} left open", "warn")])
-    rows.append([("Scraps ", "strong"), (f"{have}/{want}", scraps)])
+    have, want = moment.scraps
+    wrong = moment.scraps_wrong or have > want
+    scraps: Tone = "error" if wrong else "plain"
+    rows.append([("Scraps ", "strong"), (f"{have}/{want}{' !' * wrong}", scraps)])
     if moment.waits:
         rows.append([(fit(f"Waits: {', '.join(moment.waits)}", width), "muted")])
     spent = int(moment.progress.spent.total_seconds() // 60)
@@ -169,9 +170,13 @@ def brief(moment: Moment, width: int, height: int, ascii: bool) -> list[Row]:
     Where not all pockets fit, those before the one that matters give way.
     """
     have, want = moment.scraps
+    wrong = moment.scraps_wrong or have > want
     left = sum(alert.left for alert in moment.alerts)
     first: Row = [(f"! {left} open", "warn"), ("  ", "plain")] if left else []
-    last: Row = [(f"pile:{len(moment.pile)} scraps:{have}/{want}", "muted")]
+    last: Row = [
+        (f"pile:{len(moment.pile)} ", "muted"),
+        (f"{'!' * wrong}scraps:{have}/{want}", "error" if wrong else "muted"),
+    ]
     target = next((n for n, pocket in enumerate(moment.pockets) if pocket.target), 0)
     rows: list[Row] = []
     for start in range(target + 1):
@@ -218,7 +223,7 @@ _LEAST_PATH = 16
 def footer(commands: Sequence[Command], ascii: bool, width: int) -> list[Row]:
     """The keys that apply, as many as there is room for; the last are kept."""
     parts = [(command.shown_key(ascii), command.label) for command in commands if command.label]
-    while parts and sum(cell_len(k) + cell_len(t) + 3 for k, t in parts) > width:
+    while parts and sum(cell_len(k) + cell_len(t) + 3 for k, t in parts) - 1 > width:
         if len(parts) <= 2:
             break
         parts.pop(-3)

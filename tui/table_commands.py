@@ -77,7 +77,9 @@ COMMANDS = (
         title="Take the thing of the pile before it in hand",
     ),
     Command(
-        "clear", ("escape", "backspace"), "clear", "", "Forget a page number half typed.", False,
+        "clear", ("escape", "backspace"), "clear", "",
+        "Forget a page number half typed; else put the cautions away until the next sitting.",
+        title="Put the cautions away until the next sitting",
     ),
     Command(
         "settings", ("comma",), "app.settings", "", "Settings: units, ruler, hand, looks.",

@@ -159,8 +159,13 @@ class TableScreen(FindingTable):
         return self.said or greeting_row(parts_said, width, self.key_names()["read"])
 
     def footer(self) -> list[Command]:
-        """The commands that the footer shows."""
-        return list(SHOWN)
+        """The commands that the footer shows.
+
+        Where it is short the digits give way to pockets and scraps, which no side shows there:
+        which digit it is, is said above.
+        """
+        broad = side_width(self.size.width) > 0
+        return [command for command in SHOWN if broad or command.id != "pocket"]
 
     def look_again(self) -> None:
         """Work the moment out anew, and show it."""
@@ -230,11 +235,13 @@ class TableScreen(FindingTable):
         self._into(index)
 
     def action_clear(self) -> None:
-        """Forget what was typed of a page number."""
-        if not self.pages.typed and self.end_lessons():
-            return
+        """Forget what was typed of a page number; else put away what is taught or cautioned."""
+        if not self.pages.typed:
+            if self.end_lessons():
+                return
+            self.session.cautioned.update(self.moment.caution_codes)
         self.pages.clear()
-        self.paint()
+        self.look_again()
 
     def _into(self, pocket: int | None) -> None:
         """What is in hand, or what a warning names, went into a pocket."""
@@ -325,12 +332,14 @@ class TableScreen(FindingTable):
 
     def action_skip(self) -> None:
         """Leave out an optional step."""
+        if self._blocked():
+            return
         self.after(self.session.skip(), self.words.left_out(self.session.state.last_said()))
 
     def action_choose(self, by: int) -> None:
         """Take another thing of the pile in hand."""
         ids = [line.id for line in self.moment.pile]
-        if not ids:
+        if not ids or self._blocked():
             return
         here = ids.index(self.moment.due.item) if self.moment.due.item in ids else -1
         self.chosen = ids[(here + by) % len(ids)] if here >= 0 else ids[0]
@@ -338,6 +347,8 @@ class TableScreen(FindingTable):
 
     def action_take(self, id: str) -> None:
         """Take this thing of the pile in hand."""
+        if self._blocked():
+            return
         self.chosen = id
         self.look_again()
 

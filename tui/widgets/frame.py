@@ -151,9 +151,13 @@ def frame(scene: Scene, width: int, height: int, beside: int = 0, below: int = 0
 
 
 def later_columns(scene: Scene, fit: Frame) -> list[int]:
-    """Where the marks that are still to come are drawn down the paper."""
-    columns = (fit.column(float(mark)) for mark in scene.later)
-    return [column for column in columns if fit.paper.left < column < fit.right]
+    """Where the marks that are still to come are drawn down the paper.
+
+    A mark so near the far edge that it would be written over the outline moves inside it.
+    """
+    edge = fit.paper.left + fit.split_columns - 1
+    columns = (min(fit.column(float(mark)), edge - 1) for mark in scene.later)
+    return [column for column in columns if fit.paper.left < column]
 
 
 def _split(scene: Scene) -> float | None:
