@@ -9,7 +9,6 @@ large figures (1.4.3) and for drawn shapes and lines that tell something (1.4.11
 from __future__ import annotations
 
 import asyncio
-import hashlib
 import sys
 import tempfile
 from collections.abc import AsyncIterator, Callable, Iterator, Sequence
@@ -22,7 +21,6 @@ from rich.color import ColorSystem
 from rich.style import Style
 from textual.pilot import Pilot
 from textual.screen import Screen
-from textual.widgets import Input
 
 from model.colour import Rgb, contrast, ink_on
 from model.find import Finder
@@ -31,6 +29,7 @@ from model.plan import Role, StepKind
 from model.recount import Recount
 from model.session import Session
 from model.settings import Settings
+from tests import settled
 from tests.screens import begun, table
 from tests.test_snapshots import to_end, to_filing, to_step
 from tui.app import DryfitApp
@@ -100,9 +99,6 @@ PUSHED: dict[str, Callable[[Session], Screen[Any]]] = {
     "!shelf": lambda session: ShelfScreen(),
 }
 """Screens that are put up without a key of the table."""
-
-NEVER_THE_SAME = ("!shelf", "ctrl+p")
-"""Keys of screens that tell how long ago something was, or fill themselves little by little."""
 
 # Kit, what is done before, and what is pressed; escape leads back to the table between two.
 SCENES: list[tuple[str, str, Callable[[Session], object], list[list[str]]]] = [
@@ -215,42 +211,18 @@ async def every_screen(
                     await pilot.pause()
 
 
-def digest(app: DryfitApp) -> str:
-    """A few digits that stand for every character and every style on the screen."""
-    rows = app.screen._compositor.render_strips(app.size)
-    cells = [[(char, str(s.style)) for char in s.text] for row in rows for s in row]
-    return hashlib.sha256(repr(cells).encode()).hexdigest()[:8]
-
-
-async def look(
-    folder: Path, size: tuple[int, int], more: Sequence[tuple[int, int]] = ()
-) -> tuple[list[Seen], dict[str, str]]:
+async def look(folder: Path, size: tuple[int, int]) -> list[Seen]:
     """All that is painted on all screens in all themes.
 
     Args:
         folder: Where the sessions are kept.
         size: The size at which it is measured.
-        more: Sizes at which it is painted besides.
-
-    Returns:
-        What is painted at the first size; and a digest of each screen at each size.
     """
     found: dict[Seen, None] = {}
-    digests: dict[str, str] = {}
     names = [theme.name for theme in THEMES]
     async for pilot, where in every_screen(folder, size, themes=names):
-        theme, scene, keys, _ = where
-        app = pilot.app
-        found.update(dict.fromkeys(seen_on(app, where)))
-        if keys in NEVER_THE_SAME:
-            continue
-        for field in app.screen.query(Input):
-            field.cursor_blink = False
-        for width, height in (*more, size) if more else ():
-            await pilot.resize_terminal(width, height)
-            await pilot.pause()
-            digests[f"{scene} {keys or '-'} {width}x{height} {theme}"] = digest(app)
-    return list(found), digests
+        found.update(dict.fromkeys(seen_on(pilot.app, where)))
+    return list(found)
 
 
 def tone_of(seen: Seen, tones: dict[tuple[str, Style], str]) -> str:
@@ -268,10 +240,11 @@ def tone_of(seen: Seen, tones: dict[tuple[str, Style], str]) -> str:
 
 def main() -> None:
     """Print the least ratios."""
+    settled.install()
     least: dict[tuple[str, str, str], dict[str, float]] = {}
     with tempfile.TemporaryDirectory() as folder:
         for size in ((80, 24), (120, 40)):
-            for seen in asyncio.run(look(Path(folder), size))[0]:
+            for seen in asyncio.run(look(Path(folder), size)):
                 if seen.kind:
                     tone = tone_of(seen, _tones())
                     row = least.setdefault((seen.where[0], seen.kind, tone), {})

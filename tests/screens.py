@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Sequence
 from contextlib import asynccontextmanager
 from datetime import UTC, datetime, timedelta
+from functools import cache
 from pathlib import Path
 
 from rich.segment import Segment
 from textual import constants
 from textual.pilot import Pilot
+from textual.strip import Strip
 
 from model.folders import demo_kit
 from model.reading import load_kit
 from model.session import Session
 from model.settings import Settings
+from tests.muddle import QuickDisk
 from tui.app import DryfitApp
 from tui.screens.table import TableScreen
 
@@ -37,11 +40,15 @@ def begun(kit: str, folder: Path, steps: int = 0) -> Session:
     """A session of a demo kit in which so many keys were pressed already."""
     path = demo_kit(kit)
     assert path is not None
-    session = Session.start(load_kit(path), path, folder, clock=Clock())
+    session = Session.start(_read(path), path, folder, clock=Clock(), disk=QuickDisk())
     for _ in range(steps):
         told = session.next()
         assert told.taken, told
     return session
+
+
+_read = cache(load_kit)
+"""A demo kit stays as it is, and nothing changes what was read of it."""
 
 
 @asynccontextmanager
@@ -64,7 +71,11 @@ def text_of(app: DryfitApp) -> str:
 
     Spaces in reverse, of which the large figures are made, are shown as full blocks.
     """
-    rows = app.screen._compositor.render_strips(app.size)
+    return text_in(app.screen._compositor.render_strips(app.size))
+
+
+def text_in(rows: Sequence[Strip]) -> str:
+    """The same of rows that were painted."""
     return "\n".join("".join(map(_as_text, row)).rstrip() for row in rows)
 
 

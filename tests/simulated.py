@@ -56,10 +56,14 @@ class Outcome:
     Attributes:
         told: Slips that were told as they were done.
         warned: Of these, those that were warned of at once.
+        served: Of those told, those with which nothing went wrong: a copy of its like was wanted.
         unaware: Slips that were made unaware.
+        unseen: Of these, those after which no place lacks anything: nothing tells the things apart.
         astray: Things that lay wrong in truth when the counting began.
         found: Of these, those that lay right after it.
-        lost: The others.
+        astray_by: The same by what went wrong.
+        lost: Those that did not.
+        lost_by: The same by what went wrong.
         right_actions: Things said that were right.
         false_alarms: Warnings that were raised by them.
         notices: Look-alikes that were named at them.
@@ -69,10 +73,14 @@ class Outcome:
 
     told: Counter[Slip] = field(default_factory=Counter)
     warned: Counter[Slip] = field(default_factory=Counter)
+    served: Counter[Slip] = field(default_factory=Counter)
     unaware: Counter[Slip] = field(default_factory=Counter)
+    unseen: Counter[Slip] = field(default_factory=Counter)
     astray: int = 0
     found: int = 0
+    astray_by: Counter[str] = field(default_factory=Counter)
     lost: list[str] = field(default_factory=list)
+    lost_by: Counter[str] = field(default_factory=Counter)
     right_actions: int = 0
     false_alarms: int = 0
     notices: int = 0
@@ -93,6 +101,7 @@ class Crafter:
         self.really: dict[str, int] = {}
         self.out = Outcome()
         self._first_of: dict[object, str] = {}
+        self._slipped: dict[str, Slip] = {}
         self.kinds: dict[str, Sought] = {
             id: each for each in sought_of(self.plan) for id in each.copies
         }
@@ -164,7 +173,12 @@ class Crafter:
             return
         aware = self.chance.random() < 0.5
         (self.out.told if aware else self.out.unaware)[slip] += 1
+        before = 0 if aware else len(self._wrong())
         self._slip(item, slip, other, aware)
+        if not aware:
+            self.out.unseen[slip] += len(self._wrong()) == before
+            for each in filter(None, (item, other)):
+                self._slipped[self._kind(each)] = slip
 
     def _look_alike(self, item: str) -> str | None:
         on_pile = set(self.session.state.pile)
@@ -187,7 +201,9 @@ class Crafter:
                 told = session.file_into(wrong, item)
                 self.really[item] = wrong
                 # A copy of its like may belong there as well: then nothing went wrong.
-                self.out.warned[slip] += bool(told.raised) or not state.is_stray(item)
+                served = not told.raised and not state.is_stray(item)
+                self.out.served[slip] += served
+                self.out.warned[slip] += bool(told.raised) or served
             else:
                 session.file_where_it_belongs(item)
                 self.really[item] = wrong
@@ -196,7 +212,9 @@ class Crafter:
             if aware:
                 told = session.file_into(home, other)
                 self.really[other] = home
-                self.out.warned[slip] += bool(told.raised) or not state.is_stray(other)
+                served = not told.raised and not state.is_stray(other)
+                self.out.served[slip] += served
+                self.out.warned[slip] += bool(told.raised) or served
             else:
                 elsewhere = state.belongs(other)
                 session.file_where_it_belongs(item)
@@ -236,7 +254,9 @@ class Crafter:
 
     def _count(self) -> None:
         state = self.session.state
-        self.out.astray = len(self._wrong())
+        astray = self._wrong()
+        self.out.astray = len(astray)
+        self.out.astray_by = Counter(map(self._cause, astray))
         recount = Recount(self.plan, state, self.looks)
         for pocket in range(len(self.plan.kit.pockets)):
             lines = recount.lines(pocket)
@@ -258,7 +278,12 @@ class Crafter:
         self._settle(recount)
         left = self._wrong()
         self.out.lost = left
+        self.out.lost_by = Counter(map(self._cause, left))
         self.out.found = self.out.astray - len(left)
+
+    def _cause(self, kind: str) -> str:
+        """What went wrong with things of a kind, as far as the crafter slipped with one."""
+        return str(self._slipped.get(kind, "followed from another"))
 
     def _truth(self) -> dict[str, int]:
         state = self.session.state

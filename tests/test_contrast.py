@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-import os
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -19,48 +18,21 @@ from textual.filter import Monochrome, NoColor
 
 from model.colour import Rgb, contrast, faint_on, ink_on
 from tests.contrast import DEPTHS, SHAPE, TEXT, Seen, look, pair
-from tests.test_snapshots import FOLDER, SIZES
 from tui.depth import Legible, depth_filters, legible, shown
 from tui.themes import THEMES
 from tui.widgets.paper import inks
 
-WRITE = os.environ.get("DRYFIT_SNAPSHOTS") == "write"
-ALL_SIZES = WRITE or os.environ.get("DRYFIT_LOOKS") == "all"
-LOOKS = FOLDER / "looks.txt"
 colours = st.tuples(*[st.integers(0, 255)] * 3)
 
 
 @pytest.fixture(scope="module")
-def painted(tmp_path_factory: pytest.TempPathFactory) -> tuple[list[Seen], dict[str, str]]:
-    """All screens in all themes: what is painted at 80x24, and digests."""
+def seen(tmp_path_factory: pytest.TempPathFactory) -> list[Seen]:
+    """What is painted on all screens in all themes."""
     folder: Path = tmp_path_factory.mktemp("sessions")
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("DRYFIT_HOME", str(folder))
         patch.setattr("model.run.now", lambda: datetime(2026, 1, 5, 10, 0, tzinfo=UTC))
-        return asyncio.run(look(folder, SIZES[0], SIZES[1:] if ALL_SIZES else ()))
-
-
-@pytest.fixture
-def seen(painted: tuple[list[Seen], dict[str, str]]) -> list[Seen]:
-    return painted[0]
-
-
-@pytest.mark.skipif(not ALL_SIZES, reason="takes a minute; asked for with DRYFIT_LOOKS=all")
-def test_every_look_of_every_screen_is_as_it_was(
-    painted: tuple[list[Seen], dict[str, str]],
-) -> None:
-    """Texts are in other snapshots, to be read; here is one digest for each with its styles.
-
-    Compared with ``DRYFIT_LOOKS=all``; it takes a minute. Update with
-    ``DRYFIT_SNAPSHOTS=write``, and then look at the screens that changed.
-    """
-    assert len(painted[1]) == 22 * len(SIZES) * len(THEMES)
-    if WRITE:
-        rows = (f"{row} {made}\n" for row, made in sorted(painted[1].items()))
-        LOOKS.write_text("".join(rows), encoding="utf-8")
-    kept = dict(row.rsplit(" ", 1) for row in LOOKS.read_text(encoding="utf-8").splitlines())
-    assert len(kept) == 22 * len(SIZES) * len(THEMES)
-    assert {row: kept[row] for row in painted[1]} == painted[1]
+        return asyncio.run(look(folder, (80, 24)))
 
 
 @pytest.mark.parametrize("depth", DEPTHS)
