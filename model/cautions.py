@@ -15,7 +15,6 @@ SLIVER = Fraction(1905, 100)
 
 MAY_BE_PUT_AWAY = frozenset(("blade", "sliver", "knife", "small", "solvent", "heat"))
 """Cautions that need not be read again in a sitting in which they were put away."""
-_KNIVES = (Verb.KNIFE, Verb.SLIT, Verb.FUSSY_CUT, Verb.TRACE)
 
 
 def cautions_at(session: Session, step: Step, manner: Manner) -> tuple[str, ...]:
@@ -42,7 +41,7 @@ def cautions_at(session: Session, step: Step, manner: Manner) -> tuple[str, ...]
     elif step.kind is StepKind.CUT and step.mark and step.mark.sure is Sure.EXACT:
         reading = manner.reading(session.plan, step)
         codes += ["far"] * (reading is not None and reading.far)
-    if step.verb in _KNIVES:
+    if step.verb is not None and step.verb.cuts_with == "knife":
         codes.append("knife")
     if step.kind is StepKind.FILL:
         kind = items[step.makes[0]].kind

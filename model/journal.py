@@ -335,7 +335,12 @@ class MemoryJournal:
     """
 
     def __init__(
-        self, path: Path, header: Mapping[str, Value], reason: str, records: Iterable[Record] = ()
+        self,
+        path: Path,
+        header: Mapping[str, Value],
+        reason: str,
+        records: Iterable[Record] = (),
+        on_disk: int = 0,
     ) -> None:
         """Keep a session in memory.
 
@@ -344,16 +349,18 @@ class MemoryJournal:
             header: its header.
             reason: why it cannot be saved, in plain words.
             records: records it begins with.
+            on_disk: how many of these lie in a file already.
         """
         self.path = path
         self.header = dict(header)
         self.reason = reason
         self.records: list[Record] = [dict(record) for record in records]
+        self._on_disk = on_disk
 
     @property
     def unsaved(self) -> int:
-        """How many records are not on the disk: all."""
-        return len(self.records)
+        """How many records are not on the disk: all but those that were read from it."""
+        return len(self.records) - self._on_disk
 
     def append(self, record: Record) -> str | None:
         """Keep a record in memory.
@@ -370,7 +377,7 @@ class MemoryJournal:
 
     def retry(self) -> str | None:
         """Why nothing is saved."""
-        return self.reason if self.records else None
+        return self.reason if self.unsaved else None
 
     def close(self) -> str | None:
         """Why nothing is saved."""

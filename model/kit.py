@@ -220,6 +220,14 @@ class Verb(StrEnum):
     PUNCH = "punch"
     DO = "do"
 
+    @property
+    def cuts_with(self) -> str:
+        """The code of the caution for what it cuts with: ``blade``, ``knife``, or empty."""
+        if self is Verb.TRIM:
+            return "blade"
+        knives = (Verb.KNIFE, Verb.SLIT, Verb.FUSSY_CUT, Verb.TRACE)
+        return "knife" if self in knives else ""
+
 
 @dataclass(frozen=True, slots=True)
 class Mark:

@@ -38,7 +38,6 @@ from model.journal import (
     Value,
     Watcher,
 )
-from model.kit import Verb
 from model.kit_regained import with_kit
 from model.kitchange import Change, compare
 from model.pace import Pace
@@ -59,8 +58,6 @@ from model.session_file import (
 )
 from model.state import State, refold
 from model.told import Told
-
-_KNIVES = (Verb.KNIFE, Verb.SLIT, Verb.FUSSY_CUT, Verb.TRACE)
 
 
 class Run:
@@ -97,6 +94,7 @@ class Run:
         self._watcher = watcher
         self._clock = clock
         self._disk: Disk | None = None
+        self._marks: list[int] = []  # numbers of entries that nobody said
         self._begin(plan)
 
     def _begin(self, plan: Plan) -> None:
@@ -277,8 +275,9 @@ class Run:
 
     @property
     def waiting(self) -> int:
-        """How many entries are not on the disk yet."""
-        return self._journal.unsaved if self._journal is not None else 0
+        """How many things that were said are not on the disk yet; sitting down is none."""
+        unsaved = self._journal.unsaved if self._journal is not None else 0
+        return max(0, unsaved - sum(n > self.said - unsaved for n in self._marks))
 
     @property
     def watching(self) -> bool:
@@ -322,6 +321,8 @@ class Run:
         return Told(raised=raised, n=entry.n)
 
     def _write(self, journal: JournalStore, entry: Entry) -> None:
+        if isinstance(entry.event, (Sat, Ended)):
+            self._marks.append(entry.n)
         self.unsaved = journal.append(to_record(entry)) or ""
         self.said = entry.n
         self._apply(entry)
@@ -331,12 +332,8 @@ class Run:
         if not isinstance(event, Done):
             return
         step = self.plan.steps[self.plan.step_at[event.step]]
-        if step.work is None or step.kind is StepKind.LOAD:
-            return
-        if step.work.verb is Verb.TRIM:
-            self.cautioned.add("blade")
-        elif step.work.verb in _KNIVES:
-            self.cautioned.add("knife")
+        if step.work is not None and step.kind is not StepKind.LOAD:
+            self.cautioned |= {step.work.verb.cuts_with} - {""}
 
     def label(self, pocket: int) -> str:
         """The label of a pocket."""

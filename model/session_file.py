@@ -182,4 +182,5 @@ def in_memory(
         raise SessionError(str(why)) from None
     if reading.version != FORMAT:
         raise SessionError(str(why)) from None
-    return MemoryJournal(path, reading.header, why.why, reading.records), reading
+    records = reading.records
+    return MemoryJournal(path, reading.header, why.why, records, len(records)), reading

@@ -175,6 +175,28 @@ class TestDisk:
         )
         session.close()
 
+    def test_what_lies_in_the_file_already_does_not_wait(self, tmp_path: Path) -> None:
+        """A session in a folder that became read-only: only what is said now is not saved."""
+        session = Session.start(read_kit(CUT_AGAIN), None, tmp_path, clock())
+        for _ in range(4):
+            assert session.next().taken
+        path = path_of(session)
+        session.close()
+        disk = FaultyDisk()
+        disk.faults = dict.fromkeys(range(1000), "before")
+        again = Session.resume(path, disk=disk)
+        assert again.unsaved
+        assert again.waiting == 0
+        assert again.next().taken
+        assert again.waiting == 1
+        again.close()
+
+    def test_sitting_down_where_nothing_can_be_saved_loses_nothing(self) -> None:
+        session = Session.start(read_kit(CUT_AGAIN), None, None, why_no_folder="there is no home")
+        assert (session.unsaved, session.waiting) == ("there is no home", 0)
+        assert session.next().taken
+        assert session.waiting == 1
+
     def test_at_every_call_of_a_whole_run(self, tmp_path: Path) -> None:
         """Whichever write fails: what was acknowledged is there, and all is in the end."""
         text = (demo_folder() / "postcard.toml").read_text("utf-8")

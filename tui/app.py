@@ -337,7 +337,8 @@ class DryfitApp(App[None]):
         """Leave dryfit; asks first when not everything is saved."""
         if self._asked_to_leave:
             return  # the question stands already
-        unsaved = [session for session in self._open if session.unsaved and session.retry()]
+        open = self._open
+        unsaved = [each for each in open if each.unsaved and each.retry() and each.waiting]
         if not unsaved:
             self.exit()
             return
