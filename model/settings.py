@@ -20,6 +20,8 @@ from model.ruler import GRADUATIONS
 
 UNITS = ("kit", "in", "cm", "mm")
 FIGURES = ("usual", "large", "largest")
+BOUNCES = (0, 80, 150, 300)
+"""Thousandths of a second in which the same key is the same press; the second is usual."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +41,8 @@ class Settings:
             reads them.
         taught: The first run was taught, or the lessons were ended.
         figures: How large the mark is set: one of `FIGURES`.
+        bounce: How soon the same key comes again that counts as one press, in thousandths of a
+            second: one of `BOUNCES`.
         bell: The terminal's bell rings when a warning is raised.
         unknown: Keys that this version does not know, kept for the next save.
     """
@@ -54,6 +58,7 @@ class Settings:
     taught: bool = False
     figures: str = "usual"
     bell: bool = False
+    bounce: int = 80
     unknown: Mapping[str, Any] = field(default_factory=dict)
 
     def manner(self, kit_unit: Unit) -> Manner:
@@ -78,7 +83,7 @@ class Settings:
 
 _KNOWN = (
     "units", "ruler", "tearing_ruler", "ascii", "left_handed", "theme", "by_load", "figures",
-    "bell", "taught", "keys",
+    "bell", "bounce", "taught", "keys",
 )  # fmt: skip
 
 
@@ -130,6 +135,8 @@ def with_value(settings: Settings, key: str, value: object) -> tuple[Settings, s
         return settings, f"must be one of {', '.join(UNITS)}"
     if key == "figures" and value not in FIGURES:
         return settings, f"must be one of {', '.join(FIGURES)}"
+    if key == "bounce" and value not in BOUNCES:
+        return settings, f"must be one of {', '.join(map(str, BOUNCES))}"
     if key == "ruler" and value != "kit" and value not in GRADUATIONS:
         return settings, f"must be kit, or one of {', '.join(GRADUATIONS)}"
     if key == "tearing_ruler":

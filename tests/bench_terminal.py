@@ -68,6 +68,10 @@ class Terminal:
             size: Columns and rows.
             home: A folder for all that dryfit keeps.
         """
+        settings = home / "dryfit" / "settings.toml"
+        settings.parent.mkdir(parents=True, exist_ok=True)
+        if not settings.exists():  # keys come quicker here than from any hand
+            settings.write_text("bounce = 0\ntaught = true\n", encoding="utf-8")
         master, slave = pty.openpty()
         fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", size[1], size[0], 0, 0))
         names = ("PATH", "LANG", "VIRTUAL_ENV")

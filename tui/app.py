@@ -11,6 +11,7 @@ from typing import ClassVar
 
 from textual.app import App, SystemCommand
 from textual.binding import Binding
+from textual.events import Event, Key
 from textual.filter import LineFilter
 from textual.screen import Screen
 from textual.widget import Widget
@@ -26,6 +27,7 @@ from model.settings import Settings, save_settings, with_value
 from model.waiting import waits_of
 from model.wording import English
 from model.wording_pieces import sentence
+from tui.bounce import Bounce
 from tui.commands import PALETTE, in_force
 from tui.depth import depth_filters, no_colour_wanted
 from tui.lean import lean
@@ -88,6 +90,16 @@ class DryfitApp(App[None]):
         self._read = read
         self._open: list[Session] = []
         self._asked_to_leave = False
+        # Without a terminal nobody's pedal bounces, and tests are quicker than hands.
+        self.bounce = Bounce(0)
+
+    async def on_event(self, event: Event) -> None:
+        """A key that comes again at once is not passed on, except where one types."""
+        if isinstance(event, Key) and self.bounce.again(event):
+            typed_in = self.focused
+            if typed_in is None or not typed_in.check_consume_key(event.key, event.character):
+                return
+        await super().on_event(event)
 
     def on_ready(self) -> None:
         """Look for garbage from now on, but not in what was loaded (see `tui.command`)."""
@@ -97,6 +109,8 @@ class DryfitApp(App[None]):
 
     def on_mount(self) -> None:
         """Put on the looks, and open what was asked for."""
+        if not self.is_headless:
+            self.bounce.within = self.settings.bounce / 1000
         self.set_class(self.settings.ascii, "-ascii")
         troubles = self.troubles
         if self.settings.keys:
