@@ -14,9 +14,13 @@ from model.alerts import Alert, alerts_of, places_of
 from model.cautions import cautions_at
 from model.figure import Figure, figure_of_place, figure_of_step, figure_of_warning
 from model.kit import Verb
+from model.language import words_of
+from model.language.english.table import TablePhrases
+from model.language.english.words import English
 from model.manner import Manner
 from model.notices import backing_of, notices_of
 from model.plan import Role, Step, StepKind
+from model.pocketkeys import keys_of
 from model.promise import filing_order, homes
 from model.scene import Scene
 from model.scenes import scene_of_item, scene_of_step
@@ -24,7 +28,6 @@ from model.session import Session
 from model.state import Due, Spot
 from model.waiting import waits_of
 from model.warning import WarningKind
-from model.wording import English
 
 __all__ = ["Alert", "Figure", "Moment", "alerts_of", "moment_of"]
 
@@ -68,12 +71,14 @@ class PileLine:
         text: Its name and size.
         goes: Where it goes.
         due: It is what is to be filed now.
+        goes_briefly: The same as short as can be: of a pocket, its label.
     """
 
     id: str
     text: str
     goes: str
     due: bool
+    goes_briefly: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +126,7 @@ class Moment:
         progress: How far the run is.
         optional: The step may be left out.
         over: All is done; only the account is left.
+        words: The words that stand around it.
         pressing: The alert that wants an answer before the one key goes on.
     """
 
@@ -142,6 +148,7 @@ class Moment:
     progress: Progress
     optional: bool
     over: bool
+    words: TablePhrases = field(default_factory=TablePhrases, compare=False)
 
     @property
     def pressing(self) -> Alert | None:
@@ -157,7 +164,7 @@ def moment_of(session: Session, manner: Manner, in_hand: str = "") -> Moment:
         manner: How the crafter is told things.
         in_hand: A thing of the pile that the crafter took up out of turn, if any.
     """
-    words = English(session.plan, manner)
+    words = words_of(session.plan, manner)
     look = _Look(session, words, alerts_of(session.state, words))
     due = Due(None, in_hand) if in_hand else session.state.due()
     if look.alerts and not look.alerts[0].left:
@@ -240,10 +247,11 @@ class _Look:
             pockets=self._pockets(said.target),
             pile=self._pile(due),
             scraps=(state.scraps, state.scraps_expected),
-            waits=waits_of(session),
+            waits=waits_of(session, self.words),
             progress=self._progress(),
             optional=said.optional,
             over=over,
+            words=self.words.manner.phrases.table,
         )
 
     def _pockets(self, target: int) -> tuple[PocketLine, ...]:
@@ -256,7 +264,7 @@ class _Look:
             PocketLine(
                 pocket.index,
                 self.words.dot(pocket.label),
-                self.words.keys(pocket.index),
+                keys_of(plan, pocket.index),
                 state.held(pocket.index),
                 state.wanted(pocket.index),
                 wrong.get(pocket.index, 0),
@@ -267,12 +275,19 @@ class _Look:
 
     def _pile(self, due: Due) -> tuple[PileLine, ...]:
         items, words = self.session.plan.items, self.words
-        return tuple(
-            PileLine(
-                id, words.named(items[id]), words.goes(items[id], self.home(id)), id == due.item
+        lines = []
+        for id in reversed(self.session.state.pile):
+            item, home = items[id], self.home(id)
+            lines.append(
+                PileLine(
+                    id,
+                    words.named(item),
+                    words.goes(item, home),
+                    id == due.item,
+                    words.goes_in_short(item, home),
+                )
             )
-            for id in reversed(self.session.state.pile)
-        )
+        return tuple(lines)
 
     def _progress(self) -> Progress:
         session, state, words = self.session, self.session.state, self.words

@@ -6,11 +6,12 @@ is the top left corner of the paper in hand. Nothing here knows of cells or pixe
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
 from model.geometry import Side
+from model.language.english.drawing import DrawingPhrases
 from model.ruler import Graduation
 
 Role = Literal["whole", "piece", "strip", "scrap", "rest", "shape"]
@@ -70,6 +71,7 @@ class Scene:
             The paper itself is turned by half, as no paper can be mirrored; the scene has
             its top and bottom changed already, so that mirroring does the rest.
         held: The side at which the held edge is (before it is mirrored).
+        words: The few words of a drawing, in the crafter's language.
     """
 
     width: Fraction
@@ -81,3 +83,4 @@ class Scene:
     schematic: bool
     mirrored: bool
     held: Side
+    words: DrawingPhrases = field(default_factory=DrawingPhrases, compare=False)

@@ -68,7 +68,18 @@ def scene_of_item(
     role: BlockRole = "whole" if whole else "scrap" if item.role is Role.SCRAP else "piece"
     block = _block(plan, item, stock, lying, role, manner.size(item))
     block = replace(block, w=width, h=height)
-    return Scene(width, height, (block,), None, (), None, not stock.measured, False, "left")
+    return Scene(
+        width,
+        height,
+        (block,),
+        None,
+        (),
+        None,
+        not stock.measured,
+        False,
+        "left",
+        manner.phrases.drawing,
+    )
 
 
 def _for_hand(scene: Scene | None, manner: Manner) -> Scene | None:
@@ -120,6 +131,7 @@ def _load(plan: Plan, step: Step, item: Item, manner: Manner) -> Scene | None:
         not stock.measured,
         False,
         "left",
+        manner.phrases.drawing,
     )
 
 
@@ -153,6 +165,7 @@ def _cut(plan: Plan, step: Step, manner: Manner) -> Scene | None:
         mark.sure is Sure.PRINTED or not stock.measured,
         False,
         "left",
+        manner.phrases.drawing,
     )
 
 

@@ -13,6 +13,8 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
+from model.language import LANGUAGES, code_in_force, phrases_for
+from model.language.english.phrases import Phrases
 from model.length import LengthError, Unit, parse_length
 from model.lengthtext import LengthStyle, write_length
 from model.manner import Manner
@@ -40,6 +42,7 @@ class Settings:
         taught: The first run was taught, or the lessons were ended.
         figures: How large the mark is set: one of `FIGURES`.
         bell: The terminal's bell rings when a warning is raised.
+        language: The code of a language of `model.language`; empty for what the system says.
         unknown: Keys that this version does not know, kept for the next save.
     """
 
@@ -54,7 +57,13 @@ class Settings:
     taught: bool = False
     figures: str = "usual"
     bell: bool = False
+    language: str = ""
     unknown: Mapping[str, Any] = field(default_factory=dict)
+
+    @property
+    def phrases(self) -> Phrases:
+        """What the program says of itself, in the crafter's language."""
+        return phrases_for(code_in_force(self.language, os.environ))
 
     def manner(self, kit_unit: Unit) -> Manner:
         """How this crafter is told things of a kit.
@@ -73,12 +82,13 @@ class Settings:
             GRADUATIONS[own if self.ruler == "kit" else self.ruler],
             tearing,
             self.left_handed,
+            self.phrases,
         )
 
 
 _KNOWN = (
     "units", "ruler", "tearing_ruler", "ascii", "left_handed", "theme", "by_load", "figures",
-    "bell", "taught", "keys",
+    "bell", "language", "taught", "keys",
 )  # fmt: skip
 
 
@@ -130,6 +140,8 @@ def with_value(settings: Settings, key: str, value: object) -> tuple[Settings, s
         return settings, f"must be one of {', '.join(UNITS)}"
     if key == "figures" and value not in FIGURES:
         return settings, f"must be one of {', '.join(FIGURES)}"
+    if key == "language" and value and value not in LANGUAGES:
+        return settings, f"must be empty, or one of {', '.join(LANGUAGES)}"
     if key == "ruler" and value != "kit" and value not in GRADUATIONS:
         return settings, f"must be kit, or one of {', '.join(GRADUATIONS)}"
     if key == "tearing_ruler":

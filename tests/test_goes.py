@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from model.language.english.words import English
 from model.manner import Manner
 from model.moment import moment_of
 from model.plan import StepKind
+from model.pocketkeys import key_runs, keys_of
 from model.reading import read_kit
 from model.session import Session
-from model.wording import English
-from model.wording_pieces import key_runs
 from tests.screens import begun, table, text_of
 from tests.test_snapshots import to_step
 from tui import parts_step
@@ -82,7 +82,7 @@ def test_what_is_named_files_there(pages):
     assert plan is not None
     words = English(plan, Manner())
     for pocket in plan.kit.pockets:
-        keys = words.keys(pocket.index)
+        keys = keys_of(words.plan, pocket.index)
         enter = keys[-1] == "Enter"
         for key in keys[: -1 if enter else None]:
             typed = PageKeys(plan)

@@ -101,8 +101,8 @@ def _count(number: int, what: str) -> str:
 
 def _sessions(as_json: bool) -> int:
     from model.folders import NoHomeError, sessions_folder
+    from model.language.english.shelf import ShelfPhrases
     from model.shelf import sessions_in
-    from model.wording import English
 
     try:
         folder = sessions_folder()
@@ -126,7 +126,9 @@ def _sessions(as_json: bool) -> int:
         print(json.dumps(rows, indent=2, ensure_ascii=False))
         return 0
     for session in found:
-        far = session.trouble or English.how_far(session.done, session.steps, session.to_file)
+        far = session.trouble or ShelfPhrases().how_far(
+            session.done, session.steps, session.to_file
+        )
         print(f"{session.touched:%Y-%m-%d %H:%M}  {session.title}: {far}  {session.path}")
     if not found:
         print(f"No sessions in {folder}.")

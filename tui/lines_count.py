@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from model.find import Finder
+from model.language.english.words import English
 from model.recount import Count, Recount
 from model.session import Session
 from model.settlement import Settlement
-from model.wording import English
 from tui.lines_voice import Voice
 
 

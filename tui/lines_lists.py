@@ -5,11 +5,11 @@ from __future__ import annotations
 from model.account import account_of
 from model.alerts import Alert, alerts_of
 from model.inventory import Inventory
+from model.language.english.words import English
 from model.manner import Manner
 from model.moment import Moment, PocketLine
 from model.report import report_lines, report_text, save_report
 from model.session import Session, now
-from model.wording import English
 from tui.lines_voice import Voice
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from model.find import Finder
+from model.language import words_of
+from model.language.english.words import English
 from model.likeness import LookAlikes
 from model.moment import Moment, moment_of
 from model.plan import Plan
 from model.session import Session
 from model.settings import Settings
-from model.wording import English
 from tui.lines_voice import Voice
 
 
@@ -39,7 +40,8 @@ class Teller:
     @property
     def words(self) -> English:
         """The sentences for this crafter."""
-        return English(self.session.plan, self._settings.manner(self.session.plan.kit.unit))
+        plan = self.session.plan
+        return words_of(plan, self._settings.manner(plan.kit.unit))
 
     def look(self) -> Moment:
         """What the table says now."""

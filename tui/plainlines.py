@@ -10,14 +10,14 @@ from pathlib import Path
 from model.finding import KitError
 from model.folders import NoHomeError, sessions_folder, settings_file
 from model.journal import JournalBusy
+from model.language.english.lines import LineWords
+from model.language.english.pieces import sentence
 from model.reading import load_kit
 from model.session import Session, SessionError
 from model.session_file import is_session
 from model.settings import Settings, read_settings
 from model.shelf import sessions_in
 from model.waiting import waits_of
-from model.wording_lines import LineWords
-from model.wording_pieces import sentence
 from tui.lines_desk import Desk
 from tui.lines_voice import Voice
 
@@ -139,7 +139,7 @@ def _welcome(desk: Desk, begun: bool, voice: Voice) -> None:
         if voice.ask(f"{words.kit_changed(change)} {hint}", answers, hint) == "new":
             session.adopt(change)
     if not begun:
-        for line in words.standing(session.state, waits_of(session)):
+        for line in words.standing(session.state, waits_of(session, words)):
             voice.say("where", line)
 
 

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from model.geometry import PaperSide
+from model.language.english.pieces import PieceWords, counted, listed, some
 from model.plan import Item, Role
 from model.spot import Spot
 from model.state import State
 from model.tells import Reason, Tell
-from model.wording_pieces import PieceWords, counted, listed, some
 
 if TYPE_CHECKING:
     from model.find import Found, Match

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from model.wording_pieces import counted, listed
-from model.wording_steps import StepWords
+from model.language.english.pieces import counted, listed
+from model.language.english.steps import StepWords
 
 if TYPE_CHECKING:
     from model.alerts import Alert
