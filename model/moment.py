@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import timedelta
 
 from model.alerts import Alert, alerts_of, places_of
 from model.cautions import cautions_at
@@ -19,6 +18,7 @@ from model.language.english.table import TablePhrases
 from model.language.english.words import English
 from model.manner import Manner
 from model.notices import backing_of, notices_of
+from model.outline import PileLine, PocketLine, Progress
 from model.plan import Role, Step, StepKind
 from model.pocketkeys import keys_of
 from model.promise import filing_order, homes
@@ -29,78 +29,11 @@ from model.state import Due, Spot
 from model.waiting import waits_of
 from model.warning import WarningKind
 
-__all__ = ["Alert", "Figure", "Moment", "alerts_of", "moment_of"]
+__all__ = [
+    "Alert", "Figure", "Moment", "PileLine", "PocketLine", "Progress", "alerts_of", "moment_of",
+]  # fmt: skip
 
 _CUTS = (StepKind.CUT, StepKind.TEAR)
-
-
-@dataclass(frozen=True, slots=True)
-class PocketLine:
-    """One pocket in outline.
-
-    Attributes:
-        index: Its index.
-        label: Its label.
-        keys: What is pressed to file into it, any of these; ``1-4`` stands for a run.
-        held: How many pieces it rightly holds.
-        wanted: How many it holds in the end.
-        wrong: How many things are in it that do not belong there.
-        target: The thing in hand goes there.
-    """
-
-    index: int
-    label: str
-    keys: tuple[str, ...]
-    held: int
-    wanted: int
-    wrong: int
-    target: bool
-
-    @property
-    def full(self) -> bool:
-        """Whether it holds all, and nothing else."""
-        return self.held >= self.wanted and not self.wrong
-
-
-@dataclass(frozen=True, slots=True)
-class PileLine:
-    """One thing on the pile.
-
-    Attributes:
-        id: The thing.
-        text: Its name and size.
-        goes: Where it goes.
-        due: It is what is to be filed now.
-        goes_briefly: The same as short as can be: of a pocket, its label.
-    """
-
-    id: str
-    text: str
-    goes: str
-    due: bool
-    goes_briefly: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Progress:
-    """How far the run is.
-
-    Attributes:
-        done: Steps that are done or left out.
-        steps: All steps.
-        step: The step that is worked on, in words. What is filed belongs to the step that
-            was done last, and the next one begins when it is filed.
-        sheet: The sheet that is worked on, or that what is filed is of, in words.
-        spent: Time at the table.
-        left: The estimate of what is left, in words.
-    """
-
-    done: int
-    steps: int
-    step: str
-    sheet: str
-    spent: timedelta
-    left: str
 
 
 @dataclass(frozen=True, slots=True)

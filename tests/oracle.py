@@ -12,7 +12,7 @@ from collections import Counter
 from model.account import account_of
 from model.alerts import alerts_of, places_of
 from model.inventory import Inventory
-from model.language.english.pieces import number_word
+from model.language.english.grammar import number_word
 from model.language.english.words import English
 from model.manner import Manner
 from model.plan import Item, Plan, Role

@@ -15,7 +15,7 @@ import model
 from model.account import account_of
 from model.event import Entry, Moved, Skipped
 from model.kitchange import compare
-from model.language.english.pieces import counted, listed, some
+from model.language.english.grammar import counted, listed, some
 from model.language.english.shelf import ShelfPhrases
 from model.language.english.warnings import OBJECTIONS
 from model.language.english.words import English

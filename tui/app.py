@@ -20,8 +20,8 @@ from model.journal import JournalBusy
 from model.keymap import Keymap
 from model.language import words_of
 from model.language.english.phrases import Phrases
-from model.language.english.pieces import sentence
 from model.language.english.words import English
+from model.language.sentences import sentence
 from model.manner import Manner
 from model.reading import Reader, load_kit, read_kit
 from model.session import Session, SessionError

@@ -11,7 +11,7 @@ from model.finding import KitError
 from model.folders import NoHomeError, sessions_folder, settings_file
 from model.journal import JournalBusy
 from model.language.english.lines import LineWords
-from model.language.english.pieces import sentence
+from model.language.sentences import sentence
 from model.reading import load_kit
 from model.session import Session, SessionError
 from model.session_file import is_session

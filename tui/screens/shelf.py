@@ -12,7 +12,7 @@ from textual.timer import Timer
 from textual.widgets import OptionList
 
 from model.folders import kept_in
-from model.language.english.pieces import sentence
+from model.language.sentences import sentence
 from model.session import Session, SessionError
 from model.session_file import is_session
 from model.shelf import KitOnShelf, SessionOnShelf, kits_at_hand, sessions_in

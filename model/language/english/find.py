@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from model.geometry import PaperSide
-from model.language.english.pieces import PieceWords, counted, listed, some
+from model.language.english.grammar import counted, listed, some
+from model.language.english.pieces import PieceWords
 from model.plan import Item, Role
 from model.spot import Spot
 from model.state import State

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from model.language.english.pieces import counted, listed
+from model.language.english.grammar import counted, listed
 from model.language.english.steps import StepWords
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from model.kit import SetAside
 from model.kittexts import changed_texts
-from model.language.english.pieces import counted, some
+from model.language.english.grammar import counted, some
 from model.language.english.steps import StepWords
 from model.language.english.warnings import WarningWords
 from model.length import Unit

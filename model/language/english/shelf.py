@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from model.language.english.pieces import counted
+from model.language.english.grammar import counted
 
 
 class ShelfPhrases:

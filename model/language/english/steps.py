@@ -10,8 +10,8 @@ from model.cutting import second_ruler
 from model.event import Entry, Event, Skipped
 from model.geometry import Sure
 from model.kit import Source, Verb, Wait
+from model.language.english.grammar import counted
 from model.language.english.lying import LayWords
-from model.language.english.pieces import counted
 from model.plan import Item, Role, Step, StepKind
 from model.ruler import say_reading
 from model.state import Spot
