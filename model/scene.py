@@ -6,7 +6,7 @@ is the top left corner of the paper in hand. Nothing here knows of cells or pixe
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
@@ -14,6 +14,7 @@ from model.geometry import Side
 from model.language.english.drawing import DrawingPhrases
 from model.ruler import Graduation
 
+_ENGLISH = DrawingPhrases()
 Role = Literal["whole", "piece", "strip", "scrap", "rest", "shape"]
 """What a block is: ``strip`` is trimmed again, ``rest`` stays on the bed at this cut."""
 
@@ -83,4 +84,4 @@ class Scene:
     schematic: bool
     mirrored: bool
     held: Side
-    words: DrawingPhrases = field(default_factory=DrawingPhrases, compare=False)
+    words: DrawingPhrases = _ENGLISH

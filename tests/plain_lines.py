@@ -39,10 +39,12 @@ def session_in(home: Path) -> Path:
 class Sitting:
     """A desk within this process; `say` gives back what one line is answered with."""
 
-    def __init__(self, session: Session, as_json: bool = False, ascii: bool = True) -> None:
+    def __init__(
+        self, session: Session, as_json: bool = False, ascii: bool = True, language: str = ""
+    ) -> None:
         self.hears, self.says = io.StringIO(), io.StringIO()
         self.session = session
-        chosen = Settings(ascii=ascii)
+        chosen = Settings(ascii=ascii, language=language)
         self.desk = Desk(session, chosen, Voice(self.hears, self.says, as_json, ascii))
         self.desk.tell()
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import gc
 import os
 import sys
-from collections.abc import Awaitable, Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import ClassVar
 
 from textual.app import App, SystemCommand
 from textual.binding import Binding
+from textual.command import CommandPalette
 from textual.filter import LineFilter
 from textual.screen import Screen
 from textual.widget import Widget
@@ -31,6 +32,7 @@ from model.waiting import waits_of
 from tui.commands import PALETTE, in_force
 from tui.depth import depth_filters, no_colour_wanted
 from tui.lean import lean
+from tui.palette import entries
 from tui.plain import ASCII_ONLY
 from tui.screens.base import AppScreen
 from tui.themes import THEMES
@@ -318,6 +320,12 @@ class DryfitApp(App[None]):
         self._repaint()
         return self.phrases.dialogs.setting_not_kept(why) if why else ""
 
+    def action_command_palette(self) -> None:
+        """Show the palette, with our words in its line."""
+        if not CommandPalette.is_open(self):
+            said = self.phrases.dialogs.search_commands()
+            self.push_screen(CommandPalette(placeholder=said, id="--command-palette"))
+
     def action_help(self) -> None:
         """Show what can be done on the screen that is shown."""
         from tui.screens.help import HelpScreen
@@ -373,26 +381,7 @@ class DryfitApp(App[None]):
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every command of the screen is in the palette."""
-        if not isinstance(screen, AppScreen):
-            return
-        ascii = self.settings.ascii
-        words = self.phrases.commands
-        shown = in_force(self.keymap, words, screen.PLACE, screen.COMMANDS_SHOWN)
-        for command in (*shown, *screen.more_commands()):
-            if command.palette:
-                title = command.named()
-                key = command.shown_key(ascii)
-                yield SystemCommand(
-                    f"{title}  ({key})" if key else title,
-                    command.help,
-                    self._runner(screen, command.action),
-                )
-
-    def _runner(self, screen: Screen[object], action: str) -> Callable[[], Awaitable[None]]:
-        async def run() -> None:
-            await screen.run_action(action)
-
-        return run
+        return entries(self, screen)
 
     def close_sessions(self) -> None:
         """Let go of all sessions."""

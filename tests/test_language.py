@@ -1,0 +1,302 @@
+"""Everything that a crafter sees comes from one place, and in the crafter's language."""
+
+from __future__ import annotations
+
+import inspect
+import re
+from collections.abc import Iterator
+from functools import cached_property
+from pathlib import Path
+
+import pytest
+
+from model.language import (
+    LANGUAGES,
+    USUAL,
+    Language,
+    code_in_force,
+    phrases_for,
+    words_for,
+)
+from model.language.english.phrases import Phrases
+from model.language.english.words import English
+from model.plan import Plan, Role, StepKind
+from model.recount import Recount
+from model.session import Session
+from model.settings import Settings
+from model.shelf import kits_at_hand
+from tests.foreign import said_by
+from tests.plain_lines import Sitting
+from tests.screens import begun, table, text_of
+from tests.test_snapshots import SCENES, to_end, to_filing, to_step
+from tui.app import DryfitApp
+from tui.screens.account import AccountScreen
+from tui.screens.base import AppScreen
+
+KEYS = {
+    "Space", "Enter", "Esc", "Backspace", "Tab", "Del", "Ins", "Home", "End", "PgUp", "PgDn",
+    "Ctrl", "Up", "Down", "Left", "Right", "Shift", "F1",
+}  # fmt: skip
+UNITS = {"in", "cm", "mm"}
+WORDS = re.compile(r"[A-Za-z]{2,}")
+SIZES = [(80, 24), (120, 40), (60, 20)]
+
+
+@pytest.fixture(autouse=True)
+def _foreign(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Iterator[None]:
+    monkeypatch.setenv("DRYFIT_HOME", str(tmp_path / "home"))
+    monkeypatch.setitem(LANGUAGES, "xx", Language("Чужой", "tests.foreign"))
+    yield
+    phrases_for.cache_clear()
+
+
+def own_words(plan: Plan) -> set[str]:
+    """The names that a kit gives: its title, and those of papers, things and landmarks."""
+    kit = plan.kit
+    names = {kit.title, *kit.kinds, *(each.name for each in kit.set_asides)}
+    for item in plan.items.values():
+        names |= {item.name, item.sheet}
+        if item.paper is not None:
+            names |= {item.paper.face.name, item.paper.reverse.name, *item.paper.landmarks}
+    return {word for name in names for word in WORDS.findall(name)}
+
+
+def untold(text: str, plan: Plan, *more: str) -> list[str]:
+    """The words of a text that no language said."""
+    known = own_words(plan) | KEYS | UNITS | {word for each in more for word in WORDS.findall(each)}
+    # What is cut short at an edge is known by its beginning.
+    return [
+        word for word in WORDS.findall(text) if not any(each.startswith(word) for each in known)
+    ]
+
+
+FOREIGN = Settings(language="xx")
+
+
+def _unfiled(session: Session) -> None:
+    session.pace_by(True)
+    to_step(session, StepKind.CUT, 4)
+
+
+SCREENS = {
+    **SCENES,
+    "load first": ("harbour", _unfiled, []),
+    "pile in the palette": ("harbour", _unfiled, ["ctrl+p"]),
+    "find": ("harbour", _unfiled, ["f", "3"]),
+    "find nothing": ("harbour", _unfiled, ["f", *"9x9"]),
+    "not it": ("harbour", _unfiled, ["i"]),
+    "not deferred": ("harbour", _unfiled, ["d"]),
+    "deferred": ("harbour", lambda s: to_step(s, StepKind.LOAD), ["d"]),
+    "account so far": ("harbour", _unfiled, ["a"]),
+    "count": ("harbour", to_end, ["k", "c"]),
+    "count other": ("harbour", to_end, ["k", "c", "f"]),
+    "counted": ("harbour", to_end, ["k", "c", "enter"]),
+    "count all": ("harbour", to_end, ["k", "c", "a", "enter"]),
+    "move": ("harbour", to_end, ["k", "down", "m"]),
+    "moved": ("harbour", to_end, ["k", "down", "m", "5"]),
+    "moved back": ("harbour", to_end, ["k", "down", "m", "5", "u"]),
+    "warnings": ("harbour", lambda s: to_step(s, StepKind.CUT, 2), ["1", "l", "w"]),
+    "no warnings": ("harbour", _unfiled, ["w"]),
+    "left": ("harbour", lambda s: to_step(s, StepKind.CUT, 2), ["9", "l"]),
+    "answer first": ("harbour", lambda s: to_step(s, StepKind.CUT, 2), ["9", "space"]),
+    "put right": ("harbour", lambda s: to_step(s, StepKind.CUT, 2), ["9", "p"]),
+    "undo": ("harbour", lambda s: to_filing(s, Role.PIECE), ["1", "p", "u"]),
+    "redo": ("harbour", lambda s: to_step(s, StepKind.LOAD), ["u", "r"]),
+    "pace": ("harbour", lambda s: to_step(s, StepKind.LOAD), ["c"]),
+    "notes": ("harbour", lambda s: to_step(s, StepKind.LOAD), ["n"]),
+    "page begun": ("harbour", lambda s: to_step(s, StepKind.CUT), ["0"]),
+    "nothing to skip": ("harbour", lambda s: to_step(s, StepKind.CUT), ["o"]),
+    "lower settings": ("postcard", lambda s: None, ["comma", "end"]),
+    "ruler": ("postcard", lambda s: None, ["comma", "down", "down", "enter"]),
+    "keys": ("postcard", lambda s: None, ["comma", "k"]),
+    "lower keys": ("postcard", lambda s: None, ["comma", "k", "end"]),
+    "press a key": ("postcard", lambda s: None, ["comma", "k", "down", "enter"]),
+    "a key that is refused": ("postcard", lambda s: None, ["comma", "k", "down", "enter", "s"]),
+    "all keys": ("postcard", lambda s: None, ["comma", "k", "x"]),
+    "help of the pockets": ("harbour", to_end, ["k", "question_mark"]),
+    "help of the account": ("harbour", to_end, ["a", "question_mark"]),
+    "help of the settings": ("harbour", to_end, ["comma", "question_mark"]),
+    "palette": ("postcard", lambda s: None, ["ctrl+p"]),
+    "palette of the pockets": ("harbour", to_end, ["k", "ctrl+p"]),
+    "shelf": ("postcard", lambda s: None, ["h"]),
+    "help of the shelf": ("postcard", lambda s: None, ["h", "question_mark"]),
+    "path": ("postcard", lambda s: None, ["h", "f"]),
+}
+
+
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize("name", SCREENS)
+async def test_no_screen_says_anything_of_its_own(tmp_path, name, size) -> None:
+    kit, go, keys = SCREENS[name]
+    session = begun(kit, tmp_path)
+    go(session)
+    async with table(session, size, FOREIGN) as (pilot, _):
+        await pilot.press(*keys)
+        await pilot.pause()
+        shown = text_of(pilot.app)
+        demo = [kit.title for kit in kits_at_hand([])] if "h" in keys else []
+        assert untold(shown, session.plan, str(tmp_path), *demo) == []
+
+
+@pytest.mark.parametrize("hand", [False, True], ids=["right", "left"])
+@pytest.mark.parametrize("kit", ["postcard", "harbour", "cards"])
+async def test_a_whole_run_says_nothing_of_its_own(tmp_path, kit, hand) -> None:
+    session = begun(kit, tmp_path)
+    session.pace_by(kit == "cards")
+    settings = Settings(language="xx", left_handed=hand)
+    async with table(session, (100, 36), settings) as (pilot, screen):
+        at = 0
+        while not session.state.due().over:
+            assert session.next().taken
+            at += 1
+            if at % 5 and not (session.state.due().step and at % 2):
+                continue
+            screen.look_again()
+            await pilot.pause()
+            assert untold(text_of(pilot.app), session.plan) == []
+
+
+@pytest.mark.parametrize("kit", ["postcard", "cards"])
+def test_plain_lines_say_nothing_of_their_own(tmp_path, kit) -> None:
+    sitting = Sitting(begun(kit, tmp_path), ascii=False, language="xx")
+    plan = sitting.session.plan
+    asked = ("again", "notes", "where", "pile", "pockets", "pocket 1", "warnings", "account", "help",
+             "find 3", "find zzz", "nonsense", "undo", "redo", "pace", "pace", "skip", "put off",
+             "take 9", "later", "count 99")  # fmt: skip
+    for line in asked:
+        assert untold(sitting.say(line, *asks(sitting, line)), plan, line) == []
+    while not sitting.desk.look().over:
+        said = sitting.say("")
+        assert untold(said, plan) == []
+    for line in (*asked, "count 1", "find 3", "take 1"):
+        assert untold(sitting.say(line, *asks(sitting, line)), plan, line) == []
+
+
+def asks(sitting: Sitting, line: str) -> list[str]:
+    """The answers to what a line is answered with."""
+    if line == "undo" and sitting.session.undo_unmakes() is not None:
+        return ["no"]
+    if line.startswith("count ") and "99" not in line:
+        rows = Recount(sitting.session.plan, sitting.session.state, sitting.session.known.looks)
+        return ["maybe", *["yes"] * len(rows.lines(0)), "no"]
+    return []
+
+
+def test_a_literal_in_a_screen_is_found(tmp_path) -> None:
+    plan = begun("postcard", tmp_path).plan
+    assert untold("Ф No person has that Space 12", plan) == ["No", "person", "has", "that"]
+
+
+async def test_a_screen_with_a_word_of_its_own_is_found(tmp_path, monkeypatch) -> None:
+    fill = AccountScreen.fill
+
+    def says_something(screen: AccountScreen) -> None:
+        fill(screen)
+        screen.hint("Everything is here.")
+
+    monkeypatch.setattr(AccountScreen, "fill", says_something)
+    session = begun("postcard", tmp_path)
+    async with table(session, (80, 24), FOREIGN) as (pilot, _):
+        await pilot.press("a")
+        await pilot.pause()
+        assert "Everything" in untold(text_of(pilot.app), session.plan)
+
+
+# The choice
+
+
+@pytest.mark.parametrize(
+    ("chosen", "environment", "code"),
+    [
+        ("", {}, USUAL),
+        ("", {"LANG": "xx_YY.UTF-8"}, "xx"),
+        ("", {"LANG": "XX"}, "xx"),
+        ("", {"LANG": "en_GB.UTF-8", "LC_MESSAGES": "xx@euro"}, "xx"),
+        ("", {"LANG": "xx", "LC_ALL": "C"}, USUAL),
+        ("", {"LANG": "xx", "LC_ALL": ""}, "xx"),
+        ("", {"LANG": "qq_QQ"}, USUAL),
+        ("en", {"LANG": "xx"}, "en"),
+        ("xx", {"LANG": "en"}, "xx"),
+        ("gone", {"LANG": "xx"}, "xx"),
+    ],
+)
+def test_the_language_in_force(chosen: str, environment: dict[str, str], code: str) -> None:
+    assert code_in_force(chosen, environment) == code
+
+
+async def test_a_change_of_language_is_seen_at_once_and_loses_nothing(tmp_path) -> None:
+    session = begun("harbour", tmp_path)
+    to_step(session, StepKind.CUT, 2)
+    async with table(session, (80, 40), Settings(language="en")) as (pilot, _):
+        app = pilot.app
+        assert isinstance(app, DryfitApp)
+        before, did = text_of(app), len(session.state.done)
+        await pilot.press("comma")
+        screen_now = app.screen
+        assert isinstance(screen_now, AppScreen)
+        for _ in range(40):
+            if getattr(screen_now, "chosen", "") == "language":
+                break
+            await pilot.press("down")
+        await pilot.press("enter", "enter")  # en, then xx: the order of the languages
+        for _ in range(3):
+            if app.settings.language != "xx":
+                await pilot.press("enter")
+        assert app.settings.language == "xx"
+        assert untold(text_of(app), session.plan, str(tmp_path)) == []
+        await pilot.press("escape")
+        await pilot.pause()
+        assert untold(text_of(app), session.plan) == []
+        assert len(session.state.done) == did
+        app.change_setting("language", "en")
+        await pilot.pause()
+        assert text_of(app) == before
+
+
+# A translation
+
+
+def parts() -> list[type]:
+    """All classes of words that a language has."""
+    made = Phrases()
+    found = [English, Phrases]
+    for name, value in said_by(Phrases).items():
+        if isinstance(value, cached_property):
+            found.append(type(getattr(made, name)))
+    return found
+
+
+def gives_text(method: object) -> bool:
+    try:
+        gives = str(inspect.signature(method).return_annotation)  # type: ignore[arg-type]
+    except (TypeError, ValueError):
+        return False
+    return "str" in gives or "Said" in gives
+
+
+def not_translated(code: str) -> list[str]:
+    """What a language has not said in its own words."""
+    made = phrases_for(code)
+    theirs: list[type] = [words_for(code)]
+    missing = []
+    for name, value in said_by(Phrases).items():
+        if isinstance(value, cached_property):
+            part = type(getattr(made, name))
+            theirs.append(part)
+            if part.__module__.startswith("model.language.english"):
+                missing.append(name)
+    for each in theirs:
+        for name, value in said_by(each).items():
+            method = value.__func__ if isinstance(value, staticmethod) else value
+            if gives_text(method) and getattr(each, name) is getattr(
+                next(e for e in each.__mro__ if e.__module__.startswith("model.language.english")),
+                name,
+            ):
+                missing.append(f"{each.__name__}.{name}")
+    return missing
+
+
+@pytest.mark.parametrize("code", [*LANGUAGES, "xx"])
+def test_a_language_says_everything_in_its_own_words(code: str) -> None:
+    if code != USUAL:
+        assert not_translated(code) == []
