@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 
+from model.folders import demo_kit
+from model.journal import JournalBusy
 from model.language import (
     LANGUAGES,
     USUAL,
@@ -21,6 +23,7 @@ from model.language import (
 from model.language.english.phrases import Phrases
 from model.language.english.words import English
 from model.plan import Plan, Role, StepKind
+from model.reading import load_kit
 from model.recount import Recount
 from model.session import Session
 from model.settings import Settings
@@ -156,13 +159,61 @@ async def test_a_whole_run_says_nothing_of_its_own(tmp_path, kit, hand) -> None:
             assert untold(text_of(pilot.app), session.plan) == []
 
 
+async def test_the_lessons_say_nothing_of_their_own(tmp_path) -> None:
+    session = begun("postcard", tmp_path)
+    app = DryfitApp(FOREIGN, None, None, tmp_path)
+    async with app.run_test(size=(80, 30)) as pilot:
+        app.show_session(session, teach=True)
+        await pilot.pause()
+        for keys in ["space"] * 12 + ["u", "r", "s", "p", "f", "escape", "space", "escape"]:
+            await pilot.press(keys)
+            await pilot.pause()
+            assert untold(text_of(app), session.plan) == []
+    session.close()
+
+
+async def test_what_is_asked_and_told_on_opening_is_in_the_language(tmp_path) -> None:
+    kit = tmp_path / "kit.toml"
+    demo = demo_kit("harbour")
+    assert demo is not None
+    kit.write_text(demo.read_text(encoding="utf-8"), encoding="utf-8")
+    session = Session.start(load_kit(kit), kit, tmp_path)
+    to_step(session, StepKind.CUT, 3)
+    path, plan = session.path, session.plan
+    assert path is not None
+    app = DryfitApp(FOREIGN, None, None, tmp_path)
+    async with app.run_test(size=(90, 30)) as pilot:
+        app.show_session(session)
+        app.open_session(path)  # it is open already: one may look on
+        await pilot.pause()
+        assert "ш" in text_of(app)
+        # Why a file can't be had is told in English, as all that is told of files.
+        with pytest.raises(JournalBusy) as busy:
+            Session.resume(path)
+        assert untold(text_of(app), plan, str(path), str(busy.value)) == []
+        await pilot.press("b")
+        session.close()
+        text = kit.read_text(encoding="utf-8").replace("Harbour", "Haven")
+        kit.write_text(text, encoding="utf-8")
+        app.open_session(path)
+        await pilot.pause()
+        assert untold(text_of(app), plan) == []
+        await pilot.press("o")
+        await pilot.pause()
+        assert untold(text_of(app), plan) == []  # and welcome back
+        kit.write_text("nonsense", encoding="utf-8")
+        app.start_kit(kit)
+        await pilot.pause()
+        assert untold(text_of(app), plan) == []
+
+
 @pytest.mark.parametrize("kit", ["postcard", "cards"])
 def test_plain_lines_say_nothing_of_their_own(tmp_path, kit) -> None:
     sitting = Sitting(begun(kit, tmp_path), ascii=False, language="xx")
     plan = sitting.session.plan
-    asked = ("again", "notes", "where", "pile", "pockets", "pocket 1", "warnings", "account", "help",
-             "find 3", "find zzz", "nonsense", "undo", "redo", "pace", "pace", "skip", "put off",
-             "take 9", "later", "count 99")  # fmt: skip
+    asked = ("again", "notes", "where", "pile", "pockets", "pocket 1", "warnings", "account",
+             "help", "find 3", "find zzz", "nonsense", "undo", "redo", "pace", "pace", "skip",
+             "put off", "take 9", "later", "count 99")  # fmt: skip
     for line in asked:
         assert untold(sitting.say(line, *asks(sitting, line)), plan, line) == []
     while not sitting.desk.look().over:

@@ -7,7 +7,7 @@ import os
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
-from typing import ClassVar
+from typing import ClassVar, cast
 
 from textual.app import App, SystemCommand
 from textual.binding import Binding
@@ -322,7 +322,7 @@ class DryfitApp(App[None]):
 
     def action_command_palette(self) -> None:
         """Show the palette, with our words in its line."""
-        if not CommandPalette.is_open(self):
+        if not CommandPalette.is_open(cast("App[object]", self)):
             said = self.phrases.dialogs.search_commands()
             self.push_screen(CommandPalette(placeholder=said, id="--command-palette"))
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from model.finding import KitError
 from model.folders import NoHomeError, sessions_folder, settings_file
 from model.journal import JournalBusy
-from model.language.english.lines import LineWords
+from model.language import words_for
 from model.language.sentences import sentence
 from model.reading import load_kit
 from model.session import Session, SessionError
@@ -98,25 +98,26 @@ def _open(
         why = ""
     except NoHomeError as error:
         folder, why = None, str(error)
+    code = settings.phrases.code
     if is_session(path):
-        return _resume(path, voice), False
+        return _resume(path, voice, code), False
     read = load_kit(path)
     if resume and read.plan is not None:
         title = read.plan.kit.title
         for found in sessions_in(folder):
             if found.title == title and not (found.finished or found.trouble):
-                return _resume(found.path, voice), False
+                return _resume(found.path, voice, code), False
     session = Session.start(read, path, folder, why_no_folder=why)
     if settings.by_load:
         session.pace_by(True)
     return session, True
 
 
-def _resume(path: Path, voice: Voice) -> Session | None:
+def _resume(path: Path, voice: Voice, code: str) -> Session | None:
     try:
         return Session.resume(path)
     except JournalBusy as busy:
-        hint = LineWords.brief("ask busy")
+        hint = words_for(code).brief("ask busy")
         if voice.ask(f"{sentence(str(busy))} {hint}", ("watch",), hint) != "watch":
             return None
         return Session.watch(path)

@@ -310,9 +310,11 @@ class ReportWords(WarningWords, StepWords):
         """Says that all is where it belongs."""
         return "none open"
 
-    def adrift_line(self, entries: Sequence[str]) -> str:
+    def adrift_line(self, entries: Sequence[int]) -> str:
         """What a damaged session has lost the sense of."""
-        return f"could not be made sense of: {some(entries, _MOST)}"
+        return (
+            f"could not be made sense of: {some([f'entry {number}' for number in entries], _MOST)}"
+        )
 
     def aside_line(self, aside: SetAside) -> str:
         """Which pages will call for a set-aside."""
