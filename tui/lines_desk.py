@@ -179,7 +179,7 @@ class Desk(Teller):
     def _right(self, which: str) -> None:
         alert = self._alert(which)
         if alert is not None:
-            said = f"{self.words.brief('put right')[:-1]}: {alert.remedy}."
+            said = self.words.put_right(alert.remedy)
             self._after(self.session.put_right(alert.warning), said)
 
     def _leave(self, which: str) -> None:

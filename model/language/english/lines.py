@@ -15,7 +15,6 @@ if TYPE_CHECKING:
     from model.moment import Moment, PileLine, PocketLine
 
 _SAID: Mapping[str, str] = {
-    "put right": "Put right.",
     "left": "Left for now; it stays listed under warnings.",
     "undone": "Taken back; redo says it again.",
     "undone cut": "Taken back: that is still to be done.",
@@ -224,6 +223,10 @@ class LineWords(StepWords):
             means = means.removeprefix(f"{word.capitalize()}, ")
             said.append(f"{word} ({means[:1].lower()}{means[1:]})")
         return f"Say {listed(said, 'or')}."
+
+    def put_right(self, remedy: str) -> str:
+        """Says that a warning was put right."""
+        return f"Put right: {remedy}."
 
     # Counting
 
