@@ -45,7 +45,9 @@ class Sitting:
         self.hears, self.says = io.StringIO(), io.StringIO()
         self.session = session
         chosen = Settings(ascii=ascii, language=language)
-        self.desk = Desk(session, chosen, Voice(self.hears, self.says, as_json, ascii))
+        self.desk = Desk(
+            session, chosen, Voice(self.hears, self.says, as_json, ascii, chosen.phrases.typed)
+        )
         self.desk.tell()
 
     def say(self, line: str, *then: str) -> str:

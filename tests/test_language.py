@@ -28,7 +28,7 @@ from model.recount import Recount
 from model.session import Session
 from model.settings import Settings
 from model.shelf import kits_at_hand
-from tests.foreign import said_by
+from tests.foreign import foreign, said_by
 from tests.plain_lines import Sitting
 from tests.screens import begun, table, text_of
 from tests.test_snapshots import SCENES, to_end, to_filing, to_step
@@ -223,13 +223,21 @@ def test_plain_lines_say_nothing_of_their_own(tmp_path, kit) -> None:
         assert untold(sitting.say(line, *asks(sitting, line)), plan, line) == []
 
 
+def test_plain_lines_hear_the_words_of_the_language(tmp_path) -> None:
+    sitting = Sitting(begun("postcard", tmp_path), ascii=False, language="xx")
+    voice, hears = sitting.desk._voice, sitting.hears
+    hears.write(foreign("put off\nfind 3\nquit\n"))
+    hears.seek(0)
+    assert [voice.hear() for _ in range(3)] == ["put off", "find 3", "quit"]
+
+
 def asks(sitting: Sitting, line: str) -> list[str]:
     """The answers to what a line is answered with."""
     if line == "undo" and sitting.session.undo_unmakes() is not None:
-        return ["no"]
+        return [foreign("no")]
     if line.startswith("count ") and "99" not in line:
         rows = Recount(sitting.session.plan, sitting.session.state, sitting.session.known.looks)
-        return ["maybe", *["yes"] * len(rows.lines(0)), "no"]
+        return [foreign(said) for said in ("maybe", *["yes"] * len(rows.lines(0)), "no")]
     return []
 
 

@@ -6,10 +6,13 @@ import json
 import signal
 from collections.abc import Callable, Sequence
 from types import FrameType
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
 from model.finding import clean
 from tui.asciitext import ascii_text
+
+if TYPE_CHECKING:
+    from model.language.english.typed import TypedPhrases
 
 _MOST = 1000
 """Characters of a line that are looked at."""
@@ -24,7 +27,14 @@ class Voice:
         interrupted: It was Ctrl+C.
     """
 
-    def __init__(self, hear: TextIO, say: TextIO, as_json: bool, ascii: bool) -> None:
+    def __init__(
+        self,
+        hear: TextIO,
+        say: TextIO,
+        as_json: bool,
+        ascii: bool,
+        words: TypedPhrases | None = None,
+    ) -> None:
         """Prepare.
 
         Args:
@@ -32,11 +42,13 @@ class Voice:
             say: Where sentences go.
             as_json: One JSON object a line, with at least ``kind`` and ``text``.
             ascii: Only ASCII characters.
+            words: What is typed, in the crafter's language; in English without.
         """
         self._hear = hear
         self._say = say
         self.json = as_json
         self._ascii = ascii
+        self._words = words
         self._listening = False
         self.ended = False
         self.interrupted = False
@@ -71,7 +83,8 @@ class Voice:
         if not line:
             self.ended = True
             return None
-        return " ".join(clean(line[:_MOST]).split())
+        said = " ".join(clean(line[:_MOST]).split())
+        return said if self._words is None else self._words.heard(said)
 
     def say(self, kind: str, text: str, **more: object) -> None:
         """Say one line, and write it at once.

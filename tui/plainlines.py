@@ -47,7 +47,7 @@ def run_lines(name: str, resume: bool, as_json: bool, ascii: bool) -> int:
         settings = replace(settings, ascii=True)
     if isinstance(sys.stdin, io.TextIOWrapper):
         sys.stdin.reconfigure(encoding="utf-8", errors="replace")
-    voice = Voice(sys.stdin, sys.stdout, as_json, settings.ascii)
+    voice = Voice(sys.stdin, sys.stdout, as_json, settings.ascii, settings.phrases.typed)
     for trouble in troubles:
         voice.say("trouble", sentence(trouble))
     put_back = voice.catch_interrupts()

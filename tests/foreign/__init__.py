@@ -13,6 +13,7 @@ from typing import Any
 
 _OTHERS = "абвгдежзийклмнопрстуфхцчшщ"
 _LETTERS = str.maketrans(string.ascii_letters, _OTHERS + _OTHERS.upper())
+_BACK = {other: letter for letter, other in _LETTERS.items()}
 ENGLISH = "model.language.english"
 
 
@@ -28,6 +29,11 @@ def foreign(value: Any) -> Any:
     if isinstance(value, Mapping):
         return {key: foreign(each) for key, each in value.items()}
     return value
+
+
+def latin(text: str) -> str:
+    """A text in other letters, back in Latin ones."""
+    return text.translate({ord(other): letter for other, letter in _BACK.items()})
 
 
 def _wrapped(method: Callable[..., Any]) -> Callable[..., Any]:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from model.language.english.lists import ListPhrases
     from model.language.english.settings import SettingPhrases
     from model.language.english.shelf import ShelfPhrases
+    from model.language.english.typed import TypedPhrases
 
 
 class Phrases:
@@ -84,6 +85,13 @@ class Phrases:
         from model.language.english.keys import KeyPhrases
 
         return KeyPhrases()
+
+    @cached_property
+    def typed(self) -> TypedPhrases:
+        """What is typed in plain lines."""
+        from model.language.english.typed import TypedPhrases
+
+        return TypedPhrases()
 
 
 PHRASES = Phrases
