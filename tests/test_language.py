@@ -10,7 +10,6 @@ from pathlib import Path
 
 import pytest
 
-from model.folders import demo_kit
 from model.journal import JournalBusy
 from model.language import (
     LANGUAGES,
@@ -22,15 +21,16 @@ from model.language import (
 )
 from model.language.english.phrases import Phrases
 from model.language.english.words import English
-from model.plan import Plan, Role, StepKind
+from model.plan import Role, StepKind
 from model.reading import load_kit
 from model.recount import Recount
 from model.session import Session
 from model.settings import Settings
 from model.shelf import kits_at_hand
 from tests.foreign import foreign, said_by
+from tests.foreign.kits import foreign_kit, foreign_session
 from tests.plain_lines import Sitting
-from tests.screens import begun, table, text_of
+from tests.screens import table, text_of
 from tests.test_snapshots import SCENES, to_end, to_filing, to_step
 from tui.app import DryfitApp
 from tui.screens.account import AccountScreen
@@ -53,24 +53,28 @@ def _foreign(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Iterator[None]:
     phrases_for.cache_clear()
 
 
-def own_words(plan: Plan) -> set[str]:
-    """The names that a kit gives: its title, and those of papers, things and landmarks."""
-    kit = plan.kit
-    names = {kit.title, *kit.kinds, *(each.name for each in kit.set_asides)}
-    for item in plan.items.values():
-        names |= {item.name, item.sheet}
-        if item.paper is not None:
-            names |= {item.paper.face.name, item.paper.reverse.name, *item.paper.landmarks}
-    return {word for name in names for word in WORDS.findall(name)}
-
-
-def untold(text: str, plan: Plan, *more: str) -> list[str]:
+def untold(text: str, *more: str) -> list[str]:
     """The words of a text that no language said."""
-    known = own_words(plan) | KEYS | UNITS | {word for each in more for word in WORDS.findall(each)}
+    known = KEYS | UNITS | {word for each in more for word in WORDS.findall(each)}
     # What is cut short at an edge is known by its beginning.
     return [
         word for word in WORDS.findall(text) if not any(each.startswith(word) for each in known)
     ]
+
+
+def downwards(text: str) -> list[str]:
+    """The words that stand one letter beneath the other, by themselves."""
+    rows = [f" {row} " for row in text.splitlines()]
+    wide = max(map(len, rows))
+    rows = [row.ljust(wide) for row in rows]
+    columns = (
+        "".join(
+            row[at] if not (row[at - 1] + row[at + 1]).strip(" │┃|").isalnum() else " "
+            for row in rows
+        )
+        for at in range(1, wide - 1)
+    )
+    return [word for column in columns for word in re.findall("[a-z]{3,}", column)]
 
 
 FOREIGN = Settings(language="xx")
@@ -103,6 +107,7 @@ SCREENS = {
     "left": ("harbour", lambda s: to_step(s, StepKind.CUT, 2), ["9", "l"]),
     "answer first": ("harbour", lambda s: to_step(s, StepKind.CUT, 2), ["9", "space"]),
     "put right": ("harbour", lambda s: to_step(s, StepKind.CUT, 2), ["9", "p"]),
+    "undo of a cut there": ("harbour", lambda s: (to_step(s, StepKind.CUT), s.next()), ["k", "u"]),
     "undo": ("harbour", lambda s: to_filing(s, Role.PIECE), ["1", "p", "u"]),
     "redo": ("harbour", lambda s: to_step(s, StepKind.LOAD), ["u", "r"]),
     "pace": ("harbour", lambda s: to_step(s, StepKind.LOAD), ["c"]),
@@ -131,20 +136,20 @@ SCREENS = {
 @pytest.mark.parametrize("name", SCREENS)
 async def test_no_screen_says_anything_of_its_own(tmp_path, name, size) -> None:
     kit, go, keys = SCREENS[name]
-    session = begun(kit, tmp_path)
+    session = foreign_session(kit, tmp_path)
     go(session)
     async with table(session, size, FOREIGN) as (pilot, _):
         await pilot.press(*keys)
         await pilot.pause()
         shown = text_of(pilot.app)
         demo = [kit.title for kit in kits_at_hand([])] if "h" in keys else []
-        assert untold(shown, session.plan, str(tmp_path), *demo) == []
+        assert untold(shown, str(tmp_path), *demo) == []
 
 
 @pytest.mark.parametrize("hand", [False, True], ids=["right", "left"])
 @pytest.mark.parametrize("kit", ["postcard", "harbour", "cards"])
 async def test_a_whole_run_says_nothing_of_its_own(tmp_path, kit, hand) -> None:
-    session = begun(kit, tmp_path)
+    session = foreign_session(kit, tmp_path)
     session.pace_by(kit == "cards")
     settings = Settings(language="xx", left_handed=hand)
     async with table(session, (100, 36), settings) as (pilot, screen):
@@ -156,11 +161,12 @@ async def test_a_whole_run_says_nothing_of_its_own(tmp_path, kit, hand) -> None:
                 continue
             screen.look_again()
             await pilot.pause()
-            assert untold(text_of(pilot.app), session.plan) == []
+            shown = text_of(pilot.app)
+            assert untold(shown) == [] and downwards(shown) == []
 
 
 async def test_the_lessons_say_nothing_of_their_own(tmp_path) -> None:
-    session = begun("postcard", tmp_path)
+    session = foreign_session("postcard", tmp_path)
     app = DryfitApp(FOREIGN, None, None, tmp_path)
     async with app.run_test(size=(80, 30)) as pilot:
         app.show_session(session, teach=True)
@@ -168,18 +174,16 @@ async def test_the_lessons_say_nothing_of_their_own(tmp_path) -> None:
         for keys in ["space"] * 12 + ["u", "r", "s", "p", "f", "escape", "space", "escape"]:
             await pilot.press(keys)
             await pilot.pause()
-            assert untold(text_of(app), session.plan) == []
+            assert untold(text_of(app)) == []
     session.close()
 
 
 async def test_what_is_asked_and_told_on_opening_is_in_the_language(tmp_path) -> None:
     kit = tmp_path / "kit.toml"
-    demo = demo_kit("harbour")
-    assert demo is not None
-    kit.write_text(demo.read_text(encoding="utf-8"), encoding="utf-8")
+    kit.write_text(foreign_kit("harbour"), encoding="utf-8")
     session = Session.start(load_kit(kit), kit, tmp_path)
     to_step(session, StepKind.CUT, 3)
-    path, plan = session.path, session.plan
+    path = session.path
     assert path is not None
     app = DryfitApp(FOREIGN, None, None, tmp_path)
     async with app.run_test(size=(90, 30)) as pilot:
@@ -190,41 +194,40 @@ async def test_what_is_asked_and_told_on_opening_is_in_the_language(tmp_path) ->
         # Why a file can't be had is told in English, as all that is told of files.
         with pytest.raises(JournalBusy) as busy:
             Session.resume(path)
-        assert untold(text_of(app), plan, str(path), str(busy.value)) == []
+        assert untold(text_of(app), str(path), str(busy.value)) == []
         await pilot.press("b")
         session.close()
-        text = kit.read_text(encoding="utf-8").replace("Harbour", "Haven")
+        text = kit.read_text(encoding="utf-8").replace(foreign("Harbour"), foreign("Haven"))
         kit.write_text(text, encoding="utf-8")
         app.open_session(path)
         await pilot.pause()
-        assert untold(text_of(app), plan) == []
+        assert untold(text_of(app)) == []
         await pilot.press("o")
         await pilot.pause()
-        assert untold(text_of(app), plan) == []  # and welcome back
+        assert untold(text_of(app)) == []  # and welcome back
         kit.write_text("nonsense", encoding="utf-8")
         app.start_kit(kit)
         await pilot.pause()
-        assert untold(text_of(app), plan) == []
+        assert untold(text_of(app)) == []
 
 
 @pytest.mark.parametrize("kit", ["postcard", "cards"])
 def test_plain_lines_say_nothing_of_their_own(tmp_path, kit) -> None:
-    sitting = Sitting(begun(kit, tmp_path), ascii=False, language="xx")
-    plan = sitting.session.plan
+    sitting = Sitting(foreign_session(kit, tmp_path), ascii=False, language="xx")
     asked = ("again", "notes", "where", "pile", "pockets", "pocket 1", "warnings", "account",
              "help", "find 3", "find zzz", "nonsense", "undo", "redo", "pace", "pace", "skip",
              "put off", "take 9", "later", "count 99")  # fmt: skip
     for line in asked:
-        assert untold(sitting.say(line, *asks(sitting, line)), plan, line) == []
+        assert untold(sitting.say(line, *asks(sitting, line)), line) == []
     while not sitting.desk.look().over:
         said = sitting.say("")
-        assert untold(said, plan) == []
+        assert untold(said) == []
     for line in (*asked, "count 1", "find 3", "take 1"):
-        assert untold(sitting.say(line, *asks(sitting, line)), plan, line) == []
+        assert untold(sitting.say(line, *asks(sitting, line)), line) == []
 
 
 def test_plain_lines_hear_the_words_of_the_language(tmp_path) -> None:
-    sitting = Sitting(begun("postcard", tmp_path), ascii=False, language="xx")
+    sitting = Sitting(foreign_session("postcard", tmp_path), ascii=False, language="xx")
     voice, hears = sitting.desk._voice, sitting.hears
     hears.write(foreign("put off\nfind 3\nquit\n"))
     hears.seek(0)
@@ -241,9 +244,8 @@ def asks(sitting: Sitting, line: str) -> list[str]:
     return []
 
 
-def test_a_literal_in_a_screen_is_found(tmp_path) -> None:
-    plan = begun("postcard", tmp_path).plan
-    assert untold("Ф No person has that Space 12", plan) == ["No", "person", "has", "that"]
+def test_a_word_of_no_language_is_found() -> None:
+    assert untold("Ф No person has that Space 12") == ["No", "person", "has", "that"]
 
 
 async def test_a_screen_with_a_word_of_its_own_is_found(tmp_path, monkeypatch) -> None:
@@ -254,11 +256,11 @@ async def test_a_screen_with_a_word_of_its_own_is_found(tmp_path, monkeypatch) -
         screen.hint("Everything is here.")
 
     monkeypatch.setattr(AccountScreen, "fill", says_something)
-    session = begun("postcard", tmp_path)
+    session = foreign_session("postcard", tmp_path)
     async with table(session, (80, 24), FOREIGN) as (pilot, _):
         await pilot.press("a")
         await pilot.pause()
-        assert "Everything" in untold(text_of(pilot.app), session.plan)
+        assert "Everything" in untold(text_of(pilot.app))
 
 
 # The choice
@@ -284,7 +286,7 @@ def test_the_language_in_force(chosen: str, environment: dict[str, str], code: s
 
 
 async def test_a_change_of_language_is_seen_at_once_and_loses_nothing(tmp_path) -> None:
-    session = begun("harbour", tmp_path)
+    session = foreign_session("harbour", tmp_path)
     to_step(session, StepKind.CUT, 2)
     async with table(session, (80, 40), Settings(language="en")) as (pilot, _):
         app = pilot.app
@@ -302,10 +304,10 @@ async def test_a_change_of_language_is_seen_at_once_and_loses_nothing(tmp_path) 
             if app.settings.language != "xx":
                 await pilot.press("enter")
         assert app.settings.language == "xx"
-        assert untold(text_of(app), session.plan, str(tmp_path)) == []
+        assert untold(text_of(app), str(tmp_path)) == []
         await pilot.press("escape")
         await pilot.pause()
-        assert untold(text_of(app), session.plan) == []
+        assert untold(text_of(app)) == []
         assert len(session.state.done) == did
         app.change_setting("language", "en")
         await pilot.pause()

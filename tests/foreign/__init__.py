@@ -33,7 +33,7 @@ def foreign(value: Any) -> Any:
 
 def latin(text: str) -> str:
     """A text in other letters, back in Latin ones."""
-    return text.translate({ord(other): letter for other, letter in _BACK.items()})
+    return text.translate(_BACK)
 
 
 def _wrapped(method: Callable[..., Any]) -> Callable[..., Any]:
