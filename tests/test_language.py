@@ -21,6 +21,7 @@ from model.language import (
 )
 from model.language.english.phrases import Phrases
 from model.language.english.words import English
+from model.moment import moment_of
 from model.plan import Role, StepKind
 from model.reading import load_kit
 from model.recount import Recount
@@ -152,11 +153,16 @@ async def test_a_whole_run_says_nothing_of_its_own(tmp_path, kit, hand) -> None:
     session = foreign_session(kit, tmp_path)
     session.pace_by(kit == "cards")
     settings = Settings(language="xx", left_handed=hand)
+    manner = settings.manner(session.plan.kit.unit)
     async with table(session, (100, 36), settings) as (pilot, screen):
         at = 0
         while not session.state.due().over:
             assert session.next().taken
             at += 1
+            now = moment_of(session, manner)
+            figure = now.figure.text if now.figure else ""  # drawn, not written
+            said = (figure, now.headline, now.sentence, now.goes, now.press, *now.more)
+            assert untold(" ".join((*said, *now.cautions, *now.waits))) == []
             if at % 5 and not (session.state.due().step and at % 2):
                 continue
             screen.look_again()

@@ -52,6 +52,7 @@ def foreign_kit(kit: str) -> str:
 
 def foreign_session(kit: str, folder: Path) -> Session:
     """A session of such a kit."""
-    path = folder / f"{kit}.toml"
+    path = folder / "kits" / f"{kit}.toml"
+    path.parent.mkdir(exist_ok=True)
     path.write_text(foreign_kit(kit), encoding="utf-8")
     return Session.start(read_kit(foreign_kit(kit)), path, folder, clock=Clock())
