@@ -96,7 +96,7 @@ def _count(session: Session) -> Screen[Any]:
 PUSHED: dict[str, Callable[[Session], Screen[Any]]] = {
     "!find": _find,
     "!count": _count,
-    "!ask": lambda session: Ask("Width of the ruler:", "3 in"),
+    "!ask": lambda session: Ask("Width of the ruler:", ("Enter takes it", "Esc goes back"), "3 in"),
     "!shelf": lambda session: ShelfScreen(),
 }
 """Screens that are put up without a key of the table."""
