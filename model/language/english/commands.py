@@ -34,7 +34,3 @@ class CommandPhrases:
         from model.language.english import commands_lists
 
         return commands_lists.ABOUT.get(place, "").format_map(keys)
-
-    def alternatives(self, keys: list[str]) -> str:
-        """Keys of which any one will do."""
-        return " or ".join(keys)
