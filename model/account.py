@@ -86,7 +86,7 @@ class Account:
         left_out: Steps that were left out, by id, in the order of the plan.
         finished: Whether every step was done.
         cuts: Straight cuts made so far, tears among them.
-        adrift: Entries of the session that could not be made sense of, as ``entry 17``; only
+        adrift: Entries of the session that could not be made sense of, by number; only
             a damaged session has any.
     """
 
@@ -103,7 +103,7 @@ class Account:
     left_out: tuple[str, ...]
     finished: bool
     cuts: int
-    adrift: tuple[str, ...] = ()
+    adrift: tuple[int, ...] = ()
 
     @property
     def closes(self) -> bool:
@@ -152,7 +152,7 @@ def account_of(session: Run) -> Account:
         cuts=sum(
             step.kind in (StepKind.CUT, StepKind.TEAR) for step in done if state.done[step.id]
         ),
-        adrift=tuple(f"entry {n}" for n in state.ignored),
+        adrift=tuple(state.ignored),
     )
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from model.language.english.words import English
 from model.promise import homes
 from model.state import Spot, State
 from model.warning import Warning, WarningKind
-from model.wording import English
 
 
 @dataclass(frozen=True, slots=True)

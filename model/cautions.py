@@ -1,4 +1,4 @@
-"""Which cautions stand at a step, by their codes; the words are in `model.wording`."""
+"""Which cautions stand at a step, by their codes; the words are in `model.language`."""
 
 from __future__ import annotations
 

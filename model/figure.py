@@ -7,11 +7,11 @@ from fractions import Fraction
 from typing import Literal
 
 from model.geometry import Sure
+from model.language.english.words import English
 from model.length import Unit
 from model.lengthtext import LengthStyle, write_length
 from model.plan import Step, StepKind
 from model.state import Spot
-from model.wording import English
 
 Tone = Literal["cut", "file", "scrap", "warn", "plain"]
 
@@ -50,7 +50,7 @@ def figure_of_step(step: Step, words: English) -> Figure | None:
         caption = words.caption("sheet") if word == step.sheet else ""
         return Figure(word, caption=caption) if word else None
     if mark.sure is Sure.PRINTED:
-        return Figure("line", "", "cut", words.caption("line"))
+        return Figure(words.figure("line"), "", "cut", words.caption("line"))
     if step.kind is StepKind.TEAR:
         text, unit = _number(mark.value, manner.style)
         return Figure(text, unit, "cut", words.caption("width"))
@@ -71,7 +71,7 @@ def figure_of_step(step: Step, words: English) -> Figure | None:
 def figure_of_place(place: int, words: English) -> Figure:
     """What stands large when something is to be filed, or thrown to the scraps."""
     if place == Spot.SCRAPS:
-        return Figure("scrap", "", "scrap", words.caption("scrap"))
+        return Figure(words.figure("scrap"), "", "scrap", words.caption("scrap"))
     return Figure(_label(words, place), "", "file", words.caption("pocket"))
 
 
@@ -85,7 +85,7 @@ def figure_of_warning(places: tuple[int, ...], words: English) -> Figure:
     """
     place = places[0] if len(set(places)) == 1 else int(Spot.PILE)
     if place == Spot.SCRAPS:
-        return Figure("scrap", "", "warn", words.caption("belongs scrap"))
+        return Figure(words.figure("scrap"), "", "warn", words.caption("belongs scrap"))
     if place < 0:
         return Figure("?", "", "warn", words.caption("look again"))
     return Figure(_label(words, place), "", "warn", words.caption("belongs"))

@@ -12,6 +12,9 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from model.keynames import read_key, say_key
+from model.language.english.keys import KeyPhrases
+
+_ENGLISH = KeyPhrases()
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,14 +40,12 @@ class Place:
 
     Attributes:
         name: Its name, with which its commands begin.
-        said: Where that is, such as ``at the table``.
         acts: What can be done there, what can be done everywhere included.
-        taken: Keys that something else there takes, and what.
+        taken: Keys that something else there takes, and what: ``list``, ``row``, ``typed``.
         typed: Whether text is typed there, so that no sign can be a command's key.
     """
 
     name: str
-    said: str
     acts: tuple[Act, ...]
     taken: Mapping[str, str] = field(default_factory=dict)
     typed: bool = False
@@ -54,14 +55,19 @@ class Keymap:
     """The keys in force."""
 
     def __init__(
-        self, places: Sequence[Place] = (), own: Mapping[str, tuple[str, ...]] | None = None
+        self,
+        places: Sequence[Place] = (),
+        own: Mapping[str, tuple[str, ...]] | None = None,
+        words: KeyPhrases = _ENGLISH,
     ) -> None:
         """Take the crafter's own keys, which were checked already.
 
         Args:
             places: All places.
             own: Command ids with the keys chosen for them.
+            words: Words on keys.
         """
+        self.words = words
         self.places = tuple(places)
         self.own: dict[str, tuple[str, ...]] = dict(own or {})
         self.acts = {act.id: act for place in self.places for act in place.acts}
@@ -94,14 +100,14 @@ class Keymap:
             The new keymap and an empty text; or the old one and why it can't be.
         """
         if id not in self.acts:
-            return self, "there is no such command"
-        own, why = _keys_of(written)
+            return self, self.words.no_command()
+        own, why = _keys_of(written, self.words)
         if why:
             return self, why
         changed = {key: keys for key, keys in self.own.items() if key != id}
         if own and own != self.acts[id].usual:
             changed[id] = own
-        made = Keymap(self.places, changed)
+        made = Keymap(self.places, changed, self.words)
         why = made._refusal(id) or next((said for _, said in made._clashes(id)), "")
         return (self, why) if why else (made, "")
 
@@ -115,9 +121,10 @@ class Keymap:
                 if key in act.usual:
                     continue
                 if key in place.taken:
-                    return f"{say_key(key, True)} is taken {place.said}: {place.taken[key]}"
+                    taken = place.taken[key]
+                    return self.words.taken_by_list(say_key(key, True), place.name, taken)
                 if place.typed and len(say_key(key, True)) == 1:
-                    return f"{say_key(key, True)} is typed as text {place.said}"
+                    return self.words.typed_as_text(say_key(key, True), place.name)
         return ""
 
     def _clashes(self, wanted: str = "") -> Iterator[tuple[str, str]]:
@@ -133,7 +140,8 @@ class Keymap:
                     its, mine = sorted((act, other), key=lambda each: _rank(order, each, key))
                     if wanted in (mine.id, its.id):
                         mine, its = (act, other) if act.id == wanted else (other, act)
-                    yield mine.id, f'{say_key(key, True)} is taken {place.said}: "{its.said}"'
+                    said = say_key(key, True)
+                    yield mine.id, self.words.taken_by(said, place.name, its.said)
 
 
 def _rank(order: list[str], act: Act, key: str) -> int:
@@ -141,12 +149,12 @@ def _rank(order: list[str], act: Act, key: str) -> int:
     return order.index(act.id) if act.id in order and key not in act.always else -1
 
 
-def _keys_of(written: Sequence[str]) -> tuple[tuple[str, ...], str]:
+def _keys_of(written: Sequence[str], words: KeyPhrases) -> tuple[tuple[str, ...], str]:
     keys: list[str] = []
     for each in written:
-        key, why = read_key(each)
+        key, why = read_key(each, words)
         if why:
-            return (), f"{each!r} can't be a key: {why}" if each else why
+            return (), words.no_such_key(each, why) if each else why
         keys.append(key)
     return tuple(dict.fromkeys(keys)), ""
 
@@ -163,50 +171,47 @@ def flat(table: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def read_keymap(
-    places: Sequence[Place], table: Mapping[str, Any]
+    places: Sequence[Place], table: Mapping[str, Any], words: KeyPhrases = _ENGLISH
 ) -> tuple[Keymap, tuple[str, ...]]:
     """The keys in force by a table of the settings.
 
     Args:
         places: All places.
         table: Commands, each with a key or a list of keys.
+        words: Words on keys.
 
     Returns:
         The keymap, and a line for each entry that can't be used: that command keeps its
         usual keys.
     """
-    keymap = Keymap(places)
+    keymap = Keymap(places, words=words)
     troubles: list[str] = []
     own: dict[str, tuple[str, ...]] = {}
     for id, value in flat(table).items():
         written = [value] if isinstance(value, str) else value
         if id not in keymap.acts:
-            troubles.append(f"keys: {id}: there is no such command; the screen Keys lists all")
+            troubles.append(words.unknown_command(id))
             continue
         if not isinstance(written, list) or not all(isinstance(key, str) for key in written):
-            why = 'must be a key, such as "u", or a list of keys'
+            why = words.no_list()
         elif not written:
-            why = "names no key"
+            why = words.names_none()
         else:
-            own[id], why = _keys_of(written)
+            own[id], why = _keys_of(written, words)
             if not why:
-                why = Keymap(places, own)._refusal(id)
+                why = Keymap(places, own, words)._refusal(id)
             if why:
                 del own[id]
         if why:
-            troubles.append(_trouble(id, why))
+            troubles.append(words.trouble(id, why))
     while True:
         # One at a time: with one of them gone others may get on.
-        clash = next(Keymap(places, own)._clashes(), None)
+        clash = next(Keymap(places, own, words)._clashes(), None)
         if clash is None or clash[0] not in own:
             break
         del own[clash[0]]
-        troubles.append(_trouble(*clash))
-    return Keymap(places, own), tuple(troubles)
-
-
-def _trouble(id: str, why: str) -> str:
-    return f"keys: {id}: {why}; the usual key is used. Write another one there."
+        troubles.append(words.trouble(*clash))
+    return Keymap(places, own, words), tuple(troubles)
 
 
 def kept(table: Mapping[str, Any], keymap: Keymap) -> dict[str, Any]:

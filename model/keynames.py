@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import unicodedata
 
+from model.language.english.keys import KeyPhrases
+
 _NAMED = {
     "space", "enter", "tab", "backspace", "escape", "delete", "insert",
     "home", "end", "pageup", "pagedown", "up", "down", "left", "right",
@@ -55,13 +57,8 @@ _SAME = {
 
 They send the same control characters: BS, HT, LF, CR and ESC (ASCII, ECMA-48).
 """
-_STOLEN = {
-    "ctrl+c": "interrupts programs",
-    "ctrl+z": "sends programs to the background",
-    "ctrl+s": "stops the output of many terminals",
-    "ctrl+backslash": "ends programs",
-    "ctrl+\\": "ends programs",
-}
+_STOLEN = {"ctrl+c", "ctrl+z", "ctrl+s", "ctrl+backslash", "ctrl+\\"}
+_ENGLISH = KeyPhrases()
 _CONTROLLED = "abcdefghijklmnopqrstuvwxyz"
 
 
@@ -94,24 +91,25 @@ def _sign_named(name: str) -> str:
 _SIGNS = {name_of_sign(chr(code)): chr(code) for code in range(0x21, 0x7F)}
 
 
-def read_key(written: str) -> tuple[str, str]:
+def read_key(written: str, words: KeyPhrases = _ENGLISH) -> tuple[str, str]:
     """A key as someone wrote or pressed it.
 
     Args:
         written: Such as ``u``, ``U``, ``+``, ``space``, ``F2``, ``Ctrl+R``.
+        words: Words on keys.
 
     Returns:
         Its long name and an empty text; or an empty name and why it can be no key here.
     """
     text = written if len(written) == 1 else written.strip()
     if not text:
-        return "", "there is no key without a name"
+        return "", words.no_name()
     if len(text) == 1:
         if text.isdigit():
-            return "", "the digits are the pockets' keys"
+            return "", words.digits()
         name = name_of_sign(text)
         if not text.isprintable() or not (text.isalnum() or _sign_named(name)):
-            return "", f"there is no key {text!r}"
+            return "", words.no_key(text)
         return name, ""
     lower = text.lower()
     name = _ALSO.get(lower, lower)
@@ -119,11 +117,11 @@ def read_key(written: str) -> tuple[str, str]:
         return name, ""
     *held, last = lower.split("+")
     if lower in _SAME:
-        return "", f"a terminal can't tell it from {_SAME[lower]}"
+        return "", words.same_as(_SAME[lower])
     if lower in _STOLEN:
-        return "", f"the terminal takes it: it {_STOLEN[lower]}"
+        return "", words.stolen(lower)
     if {"alt", "meta", "super", "hyper", "cmd"} & set(held):
-        return "", "a terminal can't tell it from Esc and the key after it"
+        return "", words.esc_before()
     last = _ALSO.get(last, last)
     if held == ["ctrl"] and len(last) == 1 and last in _CONTROLLED:
         return f"ctrl+{last}", ""
@@ -132,8 +130,8 @@ def read_key(written: str) -> tuple[str, str]:
     if held == ["shift"] and last in (_NAMED - {"space", "enter", "escape", "backspace"}):
         return f"shift+{last}", ""
     if held and set(held) <= {"ctrl", "shift"} and (last in _NAMED or len(last) == 1):
-        return "", "not every terminal can tell it from the key alone"
-    return "", f"there is no key {text!r}"
+        return "", words.not_everywhere()
+    return "", words.no_key(text)
 
 
 def say_key(key: str, ascii: bool = False) -> str:

@@ -2,7 +2,7 @@
 
 A lesson is shown while its moment lasts, and is learnt when the crafter does it. Lessons wait
 for nobody: what is done without them is learnt too, and Esc ends them all. The words are in
-`model.wording_lessons`.
+`model.language.english.lessons`.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""How one crafter is told things: units, ruler, and hands."""
+"""How one crafter is told things: language, units, ruler, and hands."""
 
 from __future__ import annotations
 
@@ -7,6 +7,8 @@ from fractions import Fraction
 
 from model.cutting import Stock
 from model.geometry import Measure, Sure
+from model.language import USUAL, phrases_for
+from model.language.english.phrases import Phrases
 from model.lengthtext import LengthStyle, write_length, write_size
 from model.plan import Item, Plan, Step
 from model.ruler import GRADUATIONS, Graduation, Reading, read_chain
@@ -21,12 +23,15 @@ class Manner:
         ruler: What the trimmer's ruler reads to.
         tearing_ruler: The width of the ruler to tear against, in mm.
         left_handed: The trimmer is worked mirrored.
+        phrases: What the program says of itself in the crafter's language; its code is that
+            of the sentences too (`model.language.words_of`).
     """
 
     style: LengthStyle = field(default_factory=LengthStyle)
     ruler: Graduation = GRADUATIONS["1/16 in"]
     tearing_ruler: Fraction = Fraction(762, 10)
     left_handed: bool = False
+    phrases: Phrases = field(default_factory=lambda: phrases_for(USUAL))
 
     @property
     def ascii(self) -> bool:
@@ -70,7 +75,7 @@ class Manner:
         if measure.sure is Sure.PRINTED:
             return "?"
         text = write_length(measure.value, self.style)
-        return f"about {text}" if measure.sure is Sure.ABOUT else text
+        return self.phrases.measures.about(text) if measure.sure is Sure.ABOUT else text
 
     def stock_size(self, stock: Stock, directional: bool) -> str:
         """A size in words: upright for a directional print, else short by long.

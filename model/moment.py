@@ -8,15 +8,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import timedelta
 
 from model.alerts import Alert, alerts_of, places_of
 from model.cautions import MAY_BE_PUT_AWAY, cautions_at
 from model.figure import Figure, figure_of_place, figure_of_step, figure_of_warning
 from model.kit import Verb
+from model.language import words_of
+from model.language.english.table import TablePhrases
+from model.language.english.words import English
 from model.manner import Manner
 from model.notices import backing_of, notices_of
+from model.outline import PileLine, PocketLine, Progress
 from model.plan import Role, Step, StepKind
+from model.pocketkeys import keys_of
 from model.promise import filing_order, homes
 from model.scene import Scene
 from model.scenes import scene_of_item, scene_of_step
@@ -24,79 +28,13 @@ from model.session import Session
 from model.state import Due, Spot
 from model.waiting import waits_of
 from model.warning import WarningKind
-from model.wording import English
 
-__all__ = ["Alert", "Figure", "Moment", "alerts_of", "moment_of"]
+__all__ = [
+    "Alert", "Figure", "Moment", "PileLine", "PocketLine", "Progress", "alerts_of", "moment_of",
+]  # fmt: skip
 
 _OF_SCRAPS = (WarningKind.WANTED_SCRAPPED, WarningKind.EXTRA_SCRAP)
 _CUTS = (StepKind.CUT, StepKind.TEAR)
-
-
-@dataclass(frozen=True, slots=True)
-class PocketLine:
-    """One pocket in outline.
-
-    Attributes:
-        index: Its index.
-        label: Its label.
-        keys: What is pressed to file into it, any of these; ``1-4`` stands for a run.
-        held: How many pieces it rightly holds.
-        wanted: How many it holds in the end.
-        wrong: How many things are in it that do not belong there.
-        target: The thing in hand goes there.
-    """
-
-    index: int
-    label: str
-    keys: tuple[str, ...]
-    held: int
-    wanted: int
-    wrong: int
-    target: bool
-
-    @property
-    def full(self) -> bool:
-        """Whether it holds all, and nothing else."""
-        return self.held >= self.wanted and not self.wrong
-
-
-@dataclass(frozen=True, slots=True)
-class PileLine:
-    """One thing on the pile.
-
-    Attributes:
-        id: The thing.
-        text: Its name and size.
-        goes: Where it goes.
-        due: It is what is to be filed now.
-    """
-
-    id: str
-    text: str
-    goes: str
-    due: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Progress:
-    """How far the run is.
-
-    Attributes:
-        done: Steps that are done or left out.
-        steps: All steps.
-        step: The step that is worked on, in words. What is filed belongs to the step that
-            was done last, and the next one begins when it is filed.
-        sheet: The sheet that is worked on, or that what is filed is of, in words.
-        spent: Time at the table.
-        left: The estimate of what is left, in words.
-    """
-
-    done: int
-    steps: int
-    step: str
-    sheet: str
-    spent: timedelta
-    left: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +62,7 @@ class Moment:
         progress: How far the run is.
         optional: The step may be left out.
         over: All is done; only the account is left.
+        words: The words that stand around it.
         pressing: The alert that wants an answer before the one key goes on.
     """
 
@@ -147,6 +86,7 @@ class Moment:
     progress: Progress
     optional: bool
     over: bool
+    words: TablePhrases = field(default_factory=TablePhrases, compare=False)
 
     @property
     def pressing(self) -> Alert | None:
@@ -162,7 +102,7 @@ def moment_of(session: Session, manner: Manner, in_hand: str = "") -> Moment:
         manner: How the crafter is told things.
         in_hand: A thing of the pile that the crafter took up out of turn, if any.
     """
-    words = English(session.plan, manner)
+    words = words_of(session.plan, manner)
     look = _Look(session, words, alerts_of(session.state, words))
     due = Due(None, in_hand) if in_hand else session.state.due()
     if look.alerts and not look.alerts[0].left:
@@ -248,10 +188,11 @@ class _Look:
             pile=self._pile(due),
             scraps=(state.scraps, state.scraps_expected),
             scraps_wrong=any(alert.warning.kind in _OF_SCRAPS for alert in self.alerts),
-            waits=waits_of(session),
+            waits=waits_of(session, self.words),
             progress=self._progress(),
             optional=said.optional,
             over=over,
+            words=self.words.manner.phrases.table,
         )
 
     def _pockets(self, target: int) -> tuple[PocketLine, ...]:
@@ -264,7 +205,7 @@ class _Look:
             PocketLine(
                 pocket.index,
                 self.words.dot(pocket.label),
-                self.words.keys(pocket.index),
+                keys_of(plan, pocket.index),
                 state.held(pocket.index),
                 state.wanted(pocket.index),
                 wrong.get(pocket.index, 0),
@@ -275,12 +216,19 @@ class _Look:
 
     def _pile(self, due: Due) -> tuple[PileLine, ...]:
         items, words = self.session.plan.items, self.words
-        return tuple(
-            PileLine(
-                id, words.named(items[id]), words.goes(items[id], self.home(id)), id == due.item
+        lines = []
+        for id in reversed(self.session.state.pile):
+            item, home = items[id], self.home(id)
+            lines.append(
+                PileLine(
+                    id,
+                    words.named(item),
+                    words.goes(item, home),
+                    id == due.item,
+                    words.goes_in_short(item, home),
+                )
             )
-            for id in reversed(self.session.state.pile)
-        )
+        return tuple(lines)
 
     def _progress(self) -> Progress:
         session, state, words = self.session, self.session.state, self.words

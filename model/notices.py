@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from model.language.english.words import English
 from model.plan import Item
 from model.session import Session
-from model.wording import English
 
 
 def notices_of(session: Session, words: English, item: str) -> tuple[str, ...]:

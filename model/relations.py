@@ -8,23 +8,6 @@ from dataclasses import dataclass
 
 from model.kit import Kit, Tie, Verb
 
-_FORWARD: dict[Tie, str] = {
-    Tie.GOES_WITH: "goes with",
-    Tie.BACKS: "backs",
-    Tie.COMPLETES: "completes",
-    Tie.TRACED_FROM: "is traced from",
-    Tie.FILED_WITH: "is filed with",
-    Tie.SLIT_FOR: "has a slit for",
-}
-_BACK: dict[Tie, str] = {
-    Tie.GOES_WITH: "goes with",
-    Tie.BACKS: "is backed by",
-    Tie.COMPLETES: "is completed by",
-    Tie.TRACED_FROM: "is later traced around for",
-    Tie.FILED_WITH: "is filed with",
-    Tie.SLIT_FOR: "is threaded through",
-}
-
 
 @dataclass(frozen=True, slots=True)
 class Related:
@@ -39,11 +22,6 @@ class Related:
     tie: Tie
     other: str
     back: bool = False
-
-    @property
-    def words(self) -> str:
-        """The tie in plain words, such as ``is backed by``; the other's name follows."""
-        return (_BACK if self.back else _FORWARD)[self.tie]
 
 
 def relate(kit: Kit) -> dict[str, tuple[Related, ...]]:

@@ -9,11 +9,12 @@ from typing import Any
 from model.account import Account
 from model.alerts import alerts_of
 from model.inventory import Inventory
+from model.language import words_of
+from model.language.english.words import English
 from model.manner import Manner
 from model.session import Session
 from model.session_file import free_path, slug
 from model.state import Spot
-from model.wording import English
 
 Line = tuple[str, str]
 """A tone (``head``, ``good``, ``bad``, ``plain``) and a line."""
@@ -34,7 +35,7 @@ def report_lines(
     Returns:
         Pairs of a tone (``head``, ``good``, ``bad``, ``plain``) and a line.
     """
-    words = English(session.plan, manner)
+    words = words_of(session.plan, manner)
     return [
         (_tone(account.closes, account), words.verdict(account)),
         ("head", words.account_head("pockets")),
@@ -127,7 +128,7 @@ def _later(account: Account, words: English) -> list[Line]:
 
 def report_text(session: Session, account: Account, manner: Manner) -> str:
     """The account as plain text."""
-    out = [English(session.plan, manner).account_title()]
+    out = [words_of(session.plan, manner).account_title()]
     signs = {"good": "  ok  ", "bad": "  !!  ", "plain": "      "}
     for tone, line in report_lines(session, account, manner, pieces=True):
         out.append(f"\n{line}" if tone == "head" else f"{signs[tone]}{line}")

@@ -14,9 +14,11 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Final
 
+from model.language.english.measures import MeasurePhrases
 from model.length import Unit
 from model.lengthtext import LengthStyle, write_length
 
+_ENGLISH: Final = MeasurePhrases()
 _INCH = Fraction(127, 5)
 _CENTIMETRE = Fraction(10)
 # Rank by the denominator of a place counted in inches or centimetres; fifths and tenths of a
@@ -139,7 +141,7 @@ def read_chain(
     )
 
 
-def say_reading(reading: Reading, style: LengthStyle) -> str:
+def say_reading(reading: Reading, style: LengthStyle, words: MeasurePhrases = _ENGLISH) -> str:
     """Say what to set: ``9⅜``, or ``9⅜, a hair over``.
 
     The mark is written as the ruler has it: on a ruler of the other kind than the style's, in
@@ -148,6 +150,7 @@ def say_reading(reading: Reading, style: LengthStyle) -> str:
     Args:
         reading: The mark.
         style: How this person wants lengths written.
+        words: Words beside a length.
 
     Returns:
         The graduation, and on which side of it the true mark is when it isn't on it.
@@ -160,12 +163,12 @@ def say_reading(reading: Reading, style: LengthStyle) -> str:
     if not error:
         return mark
     if 2 * error == reading.graduation.step:
-        how = "half a mark"
+        how = "half"
     elif error <= HAIR:
-        how = "a hair"
+        how = "hair"
     else:  # only on a ruler coarser than sixteenths
-        how = "nearly half a mark"
-    return f"{mark}, {how} {'over' if reading.error > 0 else 'under'}"
+        how = "nearly"
+    return f"{mark}, {words.off(how, reading.error > 0)}"
 
 
 @lru_cache(maxsize=32)

@@ -11,8 +11,10 @@ from fractions import Fraction
 from typing import Literal
 
 from model.geometry import Side
+from model.language.english.drawing import DrawingPhrases
 from model.ruler import Graduation
 
+_ENGLISH = DrawingPhrases()
 Role = Literal["whole", "piece", "strip", "scrap", "rest", "shape"]
 """What a block is: ``strip`` is trimmed again, ``rest`` stays on the bed at this cut."""
 
@@ -70,6 +72,7 @@ class Scene:
             The paper itself is turned by half, as no paper can be mirrored; the scene has
             its top and bottom changed already, so that mirroring does the rest.
         held: The side at which the held edge is (before it is mirrored).
+        words: The few words of a drawing, in the crafter's language.
     """
 
     width: Fraction
@@ -81,3 +84,4 @@ class Scene:
     schematic: bool
     mirrored: bool
     held: Side
+    words: DrawingPhrases = _ENGLISH

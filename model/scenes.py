@@ -66,9 +66,20 @@ def scene_of_item(
         lying = lying.turned(1)
     width, height = stock.along(lying).value, stock.across(lying).value
     role: BlockRole = "whole" if whole else "scrap" if item.role is Role.SCRAP else "piece"
-    block = _block(plan, item, stock, lying, role, manner.size(item))
+    block = _block(plan, item, stock, lying, role, manner, manner.size(item))
     block = replace(block, w=width, h=height)
-    return Scene(width, height, (block,), None, (), None, not stock.measured, False, "left")
+    return Scene(
+        width,
+        height,
+        (block,),
+        None,
+        (),
+        None,
+        not stock.measured,
+        False,
+        "left",
+        manner.phrases.drawing,
+    )
 
 
 def _for_hand(scene: Scene | None, manner: Manner) -> Scene | None:
@@ -109,7 +120,7 @@ def _load(plan: Plan, step: Step, item: Item, manner: Manner) -> Scene | None:
     )
     tearing = step.tears
     size = manner.stock_size(stock, _directional(item))
-    block = replace(_block(plan, item, stock, step.lying, "whole", size), w=width, h=height)
+    block = replace(_block(plan, item, stock, step.lying, "whole", manner, size), w=width, h=height)
     return Scene(
         width,
         height,
@@ -120,6 +131,7 @@ def _load(plan: Plan, step: Step, item: Item, manner: Manner) -> Scene | None:
         not stock.measured,
         False,
         "left",
+        manner.phrases.drawing,
     )
 
 
@@ -132,13 +144,13 @@ def _cut(plan: Plan, step: Step, manner: Manner) -> Scene | None:
     cut = width - mark.value if tearing else mark.value
     off = plan.items[step.makes[0]]
     last = plan.items[step.makes[1]] if len(step.makes) > 1 else None
-    offcut = _block(plan, off, off.stock or stock, lying, _role(off), manner.size(off))
+    offcut = _block(plan, off, off.stock or stock, lying, _role(off), manner, manner.size(off))
     offcut = replace(offcut, x=cut, w=width - cut, h=height, apart=True)
     if last is not None and last.stock is not None:
-        bed = _block(plan, last, last.stock, lying, _role(last), manner.size(last))
+        bed = _block(plan, last, last.stock, lying, _role(last), manner, manner.size(last))
     else:
         whole = plan.items[step.touches[0] if step.touches else step.takes[0]]
-        bed = _block(plan, whole, _left_of(stock, off.stock), lying, "rest", "")
+        bed = _block(plan, whole, _left_of(stock, off.stock), lying, "rest", manner, "")
         bed = replace(bed, name="", torn=bed.torn - {"right"})
     bed = replace(bed, w=cut, h=height)
     # What the ruler can't show is measured by hand, and no number of it is held at anything.
@@ -153,6 +165,7 @@ def _cut(plan: Plan, step: Step, manner: Manner) -> Scene | None:
         mark.sure is Sure.PRINTED or not stock.measured,
         False,
         "left",
+        manner.phrases.drawing,
     )
 
 
@@ -187,7 +200,13 @@ def _directional(item: Item) -> bool:
 
 
 def _block(
-    plan: Plan, item: Item, stock: Stock, lying: Orientation, role: BlockRole, size: str
+    plan: Plan,
+    item: Item,
+    stock: Stock,
+    lying: Orientation,
+    role: BlockRole,
+    manner: Manner,
+    size: str,
 ) -> Block:
     """A thing as it lies, at the origin and with its size in its own frame."""
     paper = item.paper
@@ -198,7 +217,7 @@ def _block(
         _NONE,
         stock.width.value,
         stock.height.value,
-        item.name,
+        manner.phrases.drawing.role("scrap") if item.role is Role.SCRAP else item.name,
         size,
         role,
         face.rgb if face else _BLANK,

@@ -13,6 +13,8 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
+from model.language import LANGUAGES, code_in_force, phrases_for
+from model.language.english.phrases import Phrases
 from model.length import LengthError, Unit, parse_length
 from model.lengthtext import LengthStyle, write_length
 from model.manner import Manner
@@ -44,6 +46,7 @@ class Settings:
         bounce: How soon the same key comes again that counts as one press, in thousandths of a
             second: one of `BOUNCES`.
         bell: The terminal's bell rings when a warning is raised.
+        language: The code of a language of `model.language`; empty for what the system says.
         unknown: Keys that this version does not know, kept for the next save.
     """
 
@@ -59,7 +62,13 @@ class Settings:
     figures: str = "usual"
     bell: bool = False
     bounce: int = 80
+    language: str = ""
     unknown: Mapping[str, Any] = field(default_factory=dict)
+
+    @property
+    def phrases(self) -> Phrases:
+        """What the program says of itself, in the crafter's language."""
+        return phrases_for(code_in_force(self.language, os.environ))
 
     def manner(self, kit_unit: Unit) -> Manner:
         """How this crafter is told things of a kit.
@@ -78,12 +87,13 @@ class Settings:
             GRADUATIONS[own if self.ruler == "kit" else self.ruler],
             tearing,
             self.left_handed,
+            self.phrases,
         )
 
 
 _KNOWN = (
     "units", "ruler", "tearing_ruler", "ascii", "left_handed", "theme", "by_load", "figures",
-    "bell", "bounce", "taught", "keys",
+    "bell", "bounce", "language", "taught", "keys",
 )  # fmt: skip
 
 
@@ -137,6 +147,8 @@ def with_value(settings: Settings, key: str, value: object) -> tuple[Settings, s
         return settings, f"must be one of {', '.join(FIGURES)}"
     if key == "bounce" and value not in BOUNCES:
         return settings, f"must be one of {', '.join(map(str, BOUNCES))}"
+    if key == "language" and value and value not in LANGUAGES:
+        return settings, f"must be empty, or one of {', '.join(LANGUAGES)}"
     if key == "ruler" and value != "kit" and value not in GRADUATIONS:
         return settings, f"must be kit, or one of {', '.join(GRADUATIONS)}"
     if key == "tearing_ruler":

@@ -125,7 +125,7 @@ class State(Doing):
     def objection(self, event: Event) -> str:
         """Why an event can't be said now, in a word; empty when it can.
 
-        The words are codes for `model.wording`: ``not yet``, ``done already``,
+        The words are codes for `model.language.english.words`: ``not yet``, ``done already``,
         ``no such step``, ``no such thing``, ``no such pocket``, ``not made``, ``in hand``,
         ``cut up``, ``not cut yet``, ``filed with its piece``, ``not optional``, ``begun``,
         ``no such warning``, ``nothing to undo``, ``nothing to redo``, ``not filed``,

@@ -30,8 +30,8 @@ from model.recount import Recount
 from model.session import Session
 from model.settings import Settings
 from tests import settled
+from tests.pictures import to_end, to_filing, to_step
 from tests.screens import begun, table
-from tests.test_snapshots import to_end, to_filing, to_step
 from tui.app import DryfitApp
 from tui.depth import legible, shown
 from tui.screens.ask import Ask
@@ -95,7 +95,7 @@ def _count(session: Session) -> Screen[Any]:
 PUSHED: dict[str, Callable[[Session], Screen[Any]]] = {
     "!find": _find,
     "!count": _count,
-    "!ask": lambda session: Ask("Width of the ruler:", "3 in"),
+    "!ask": lambda session: Ask("Width of the ruler:", ("Enter takes it", "Esc goes back"), "3 in"),
     "!shelf": lambda session: ShelfScreen(),
 }
 """Screens that are put up without a key of the table."""

@@ -12,13 +12,13 @@ from collections import Counter
 from model.account import account_of
 from model.alerts import alerts_of, places_of
 from model.inventory import Inventory
+from model.language.english.grammar import number_word
+from model.language.english.words import English
 from model.manner import Manner
 from model.plan import Item, Plan, Role
 from model.session import Session
 from model.state import Spot, State
 from model.warning import WarningKind
-from model.wording import English
-from model.wording_pieces import number_word
 
 
 def is_piece(plan: Plan, id: str) -> bool:

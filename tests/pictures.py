@@ -10,7 +10,7 @@ import asyncio
 import hashlib
 from collections.abc import AsyncIterator, Callable, Sequence
 from contextlib import asynccontextmanager
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from functools import lru_cache
 from itertools import groupby
 from pathlib import Path
@@ -286,6 +286,6 @@ def _taken(home: Path, plain: bool) -> dict[Shot, tuple[str, str]]:
         patch.setattr(Compositor, "render_update", _unsent)
         shelf = "tui.screens.shelf"
         patch.setattr(f"{shelf}.kept_in", lambda: (home / "0shelf", Path("/home/kits"), ""))
-        patch.setattr(f"{shelf}.ago", lambda then, now=None: "yesterday")
+        patch.setattr(f"{shelf}.since", lambda then: timedelta(days=1))
         patch.setattr(f"{shelf}._PAUSE", 0.001)
         return asyncio.run(walk(home, plain))

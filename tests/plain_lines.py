@@ -47,11 +47,13 @@ class Sitting:
         ascii: bool = True,
         teach: bool = False,
         settings: Path | None = None,
+        language: str = "",
     ) -> None:
         self.hears, self.says = io.StringIO(), io.StringIO()
         self.session = session
-        self.choices = Choices(Settings(ascii=ascii), settings)
-        voice = Voice(self.hears, self.says, as_json, ascii)
+        chosen = Settings(ascii=ascii, language=language)
+        self.choices = Choices(chosen, settings)
+        voice = Voice(self.hears, self.says, as_json, ascii, chosen.phrases.typed)
         self.desk = Desk(session, self.choices, voice, teach)
         self.desk.tell()
 

@@ -11,8 +11,8 @@ from model.plan import Role, StepKind
 from model.reading import load_kit
 from model.session import Session
 from model.settings import Settings
+from tests.pictures import to_filing, to_step
 from tests.screens import begun, table
-from tests.test_snapshots import to_filing, to_step
 from tui.app import DryfitApp
 from tui.plain import AsciiOnly, plain
 from tui.screens.warnings import WarningsScreen

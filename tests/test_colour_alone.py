@@ -14,9 +14,9 @@ from model.moment import Moment
 from model.plan import Role, StepKind
 from model.settings import Settings
 from tests.contrast import every_screen
+from tests.pictures import to_filing, to_step
 from tests.screens import begun, table
 from tests.test_room import moment
-from tests.test_snapshots import to_filing, to_step
 from tests.vision import MATRICES, as_seen
 from tui import parts, parts_step
 from tui.depth import no_colour_wanted

@@ -9,6 +9,8 @@ import pytest
 from model.finding import Finding
 from model.geometry import SIDES, Orientation, Side, Sure
 from model.kit import Tie, Verb
+from model.language.english.pieces import PieceWords
+from model.manner import Manner
 from model.plan import Phase, Plan, Role, StepKind
 from model.reading import Read, read_kit
 
@@ -340,7 +342,7 @@ def test_ties_are_found_from_both_ends() -> None:
     )  # fmt: skip
 
     def ties(name: str) -> list[tuple[str, str]]:
-        return [(each.words, each.other) for each in plan.related(name)]
+        return [(PieceWords(plan, Manner()).tie(each), each.other) for each in plan.related(name)]
 
     assert ties("boat") == [
         ("completes", "band"),

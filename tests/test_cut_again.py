@@ -6,11 +6,11 @@ import pytest
 
 from model.alerts import alerts_of
 from model.event import Done, Skipped
+from model.language.english.words import English
 from model.manner import Manner
 from model.session import Session
 from model.state import Spot
 from model.warning import Warning, WarningKind
-from model.wording import English
 from tests.oracle import check_all
 from tests.tables import (
     P12,

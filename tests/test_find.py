@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from model.find import COLOUR_SYNONYMS, Finder, colour_asked
 from model.folders import demo_folder
+from model.language.english.words import English
 from model.length import Unit
 from model.manner import Manner
 from model.reading import read_kit
@@ -17,7 +18,6 @@ from model.session import Session
 from model.sought import TOLERANCE
 from model.spot import Spot
 from model.state import State
-from model.wording import English
 from tests.find_queries import queries
 
 INCH = Fraction(254, 10)

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import pytest
 
+from model.language.english.table import TablePhrases
+from model.language.english.words import English
 from model.manner import Manner
 from model.moment import moment_of
 from model.plan import StepKind
+from model.pocketkeys import key_runs, keys_of
 from model.reading import read_kit
 from model.session import Session
-from model.wording import English
-from model.wording_pieces import key_runs
+from tests.pictures import to_step
 from tests.screens import begun, table, text_of
-from tests.test_snapshots import to_step
 from tui import parts_step
 from tui.pagekeys import PageKeys
 from tui.screens.warnings import WarningsScreen
@@ -82,7 +83,7 @@ def test_what_is_named_files_there(pages):
     assert plan is not None
     words = English(plan, Manner())
     for pocket in plan.kit.pockets:
-        keys = words.keys(pocket.index)
+        keys = keys_of(words.plan, pocket.index)
         enter = keys[-1] == "Enter"
         for key in keys[: -1 if enter else None]:
             typed = PageKeys(plan)
@@ -95,13 +96,13 @@ def test_what_can_follow_is_said():
     plan = read_kit(kit_of(12)).plan
     assert plan is not None
     typed = PageKeys(plan)
-    assert typed.hint() == ""
+    assert typed.hint(TablePhrases()) == ""
     typed.press("1")
-    assert typed.hint() == "Page 1_: then 0-2, or Enter; Backspace: no."
+    assert typed.hint(TablePhrases()) == "Page 1_: then 0-2, or Enter; Backspace: no."
     typed.clear()
     # 0 begins the pages that are written with two digits: 01 is page 1 at once.
     typed.press("0")
-    assert typed.hint() == "Page 0_: then 1-9; Backspace: no."
+    assert typed.hint(TablePhrases()) == "Page 0_: then 1-9; Backspace: no."
     assert typed.press("1") == 0
 
 
@@ -112,7 +113,7 @@ def test_whatever_is_hinted_at_goes_on():
         typed = PageKeys(plan)
         if typed.press(first) is not None:
             continue
-        hint = typed.hint()
+        hint = typed.hint(TablePhrases())
         for digit in "0123456789":
             again = PageKeys(plan)
             again.press(first)

@@ -22,9 +22,9 @@ REDO = Act("table.redo", "Redo", ("r",))
 OPEN = Act("shelf.open", "Open", ("enter",), ("enter",))
 AGAIN = Act("shelf.again", "Look again", ("r",))
 PLACES = (
-    Place("table", "at the table", (DID, UNDO, REDO, QUIT)),
-    Place("shelf", "on the shelf", (OPEN, AGAIN, QUIT), {"up": "goes through the list"}),
-    Place("find", "where one types", (Act("find.back", "Back", ("escape",)),), {}, True),
+    Place("table", (DID, UNDO, REDO, QUIT)),
+    Place("shelf", (OPEN, AGAIN, QUIT), {"up": "list"}),
+    Place("find", (Act("find.back", "Back", ("escape",)),), {}, True),
 )
 
 

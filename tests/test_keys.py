@@ -12,6 +12,7 @@ import pytest
 
 import tui.screens
 from model.keymap import Keymap, read_keymap
+from model.language.english.commands import CommandPhrases
 from model.settings import Settings, read_settings
 from tests.screens import begun, table, text_of
 from tui.app import DryfitApp
@@ -47,14 +48,14 @@ def at(app, text: str, nth: int = 0) -> tuple[int, int]:
 def test_every_screen_with_commands_is_among_the_places_and_usual_keys_get_on() -> None:
     for module in pkgutil.iter_modules(tui.screens.__path__):
         importlib.import_module(f"tui.screens.{module.name}")
-    named = {place.name for place in places()}
+    named = {place.name for place in places(CommandPhrases())}
     todo, screens = [AppScreen], set()
     while todo:
         one = todo.pop()
         todo += one.__subclasses__()
         screens |= {one.PLACE} if one.COMMANDS_SHOWN else set()
     assert screens == named
-    assert list(Keymap(places())._clashes()) == []
+    assert list(Keymap(places(CommandPhrases()))._clashes()) == []
 
 
 async def test_a_key_of_the_file_does_it_and_is_shown_everywhere(tmp_path):
@@ -174,7 +175,7 @@ async def test_esc_in_the_capture_changes_nothing_and_so_does_its_row(tmp_path):
 def test_the_keys_that_readme_shows_can_be_chosen() -> None:
     readme = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")
     shown = tomllib.loads(readme[readme.index("[keys.table]") :].split("```")[0])
-    keymap, troubles = read_keymap(places(), shown["keys"])
+    keymap, troubles = read_keymap(places(CommandPhrases()), shown["keys"])
     assert troubles == ()
     assert keymap.keys("table.redo") == ("f2", "ctrl+r")
 
@@ -236,7 +237,7 @@ async def test_a_line_that_is_typed_can_be_taken_and_left_by_touch(tmp_path):
         from tui.screens.ask import Ask
 
         for text in ("Enter takes it", "Esc goes back"):
-            app.push_screen(Ask("Name?", "blue"), given.append)
+            app.push_screen(Ask("Name?", ("Enter takes it", "Esc goes back"), "blue"), given.append)
             await pilot.pause()
             await pilot.click(offset=at(app, text))
             await pilot.pause()

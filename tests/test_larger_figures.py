@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from model.plan import Role, StepKind
 from model.settings import FIGURES, Settings, read_settings, save_settings, with_value
+from tests.pictures import to_filing, to_step
 from tests.screens import begun, table, text_of
 from tests.test_room import moment
-from tests.test_snapshots import to_filing, to_step
 from tui import parts_step
 from tui.app import DryfitApp
 from tui.room import mark_height, share

@@ -11,7 +11,11 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
-MODULES = sorted(path.stem for path in (ROOT / "model").glob("*.py") if path.stem != "__init__")
+MODULES = sorted(
+    ".".join(path.relative_to(ROOT / "model").with_suffix("").parts).removesuffix(".__init__")
+    for path in (ROOT / "model").rglob("*.py")
+    if path.parent.name != "model" or path.stem != "__init__"
+)
 
 
 def loaded(code: str) -> set[str]:

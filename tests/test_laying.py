@@ -7,12 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from model.geometry import Orientation
+from model.language.english.words import English
 from model.lengthtext import LengthStyle
 from model.manner import Manner
 from model.plan import Plan, Step
 from model.reading import read_kit
 from model.state import Spot
-from model.wording import English
 from tests.hand_kits import KITS
 from tui.widgets.lines import wrap_words
 

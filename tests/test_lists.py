@@ -10,11 +10,12 @@ from textual.style import Style
 from textual.visual import RenderOptions
 
 from model.account import account_of
+from model.language.english.table import TablePhrases
 from model.report import report_lines, report_text, save_report
 from model.session import now
 from model.settings import Settings
+from tests.pictures import to_end
 from tests.screens import begun, table, text_of
-from tests.test_snapshots import to_end
 from tui.app import DryfitApp
 from tui.greeting import greeting_row
 from tui.screens.pockets import PocketsScreen
@@ -53,12 +54,12 @@ class TestGreeting:
 
     @pytest.mark.parametrize(("width", "parts"), [(80, 3), (60, 2), (40, 1)])
     def test_as_much_as_there_is_room_for(self, width: int, parts: int):
-        shown = "".join(text for text, _ in greeting_row(self.PARTS, width))
+        shown = "".join(text for text, _ in greeting_row(self.PARTS, width, TablePhrases()))
         assert shown == f" {'; '.join(self.PARTS[:parts])}. n: more"
         assert len(shown) <= width
 
     def test_none(self):
-        assert greeting_row((), 80) == []
+        assert greeting_row((), 80, TablePhrases()) == []
 
 
 async def shelf(app: DryfitApp, pilot, *keys: str) -> str:

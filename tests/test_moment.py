@@ -11,6 +11,7 @@ import pytest
 
 from model.event import Filed, Left
 from model.folders import demo_folder
+from model.language import words_of
 from model.lengthtext import LengthStyle
 from model.manner import Manner
 from model.moment import Moment, moment_of
@@ -248,21 +249,21 @@ def test_what_waits_is_there_already() -> None:
     """Sheets kept back, and what was cut and lies on the pile; not what will be cut of them."""
     harbour = next(text for text in KITS if "A Week at the Harbour" in text)
     session = table(harbour)
-    assert waits_of(session) == ("sheet M", "sheet N")
+    assert waits_of(session, words_of(session.plan, Manner())) == ("sheet M", "sheet N")
     up_to(session, "M/load")
     # The boats are cut out, and their shadows traced, when all is filed; the sentence of a
     # step in words is no thing, and the band that gets a slit lies in its pocket.
-    assert waits_of(session) == ("boat panel", "shadow stock")
+    assert waits_of(session, words_of(session.plan, Manner())) == ("boat panel", "shadow stock")
     up_to(session, "do:Round the corners of the six cards")
-    assert waits_of(session) == ()
+    assert waits_of(session, words_of(session.plan, Manner())) == ()
 
 
 def test_a_sheet_of_which_only_the_cut_waits_is_told_as_long_as_it_is_whole() -> None:
     text = CUT_AGAIN.replace('trim = "B"', 'knife = "B"\nwait = "trimmer away"')
     session = table(text)
-    assert waits_of(session) == ("sheet B",)
+    assert waits_of(session, words_of(session.plan, Manner())) == ("sheet B",)
     up_to(session, "B/load")
-    assert waits_of(session) == ()
+    assert waits_of(session, words_of(session.plan, Manner())) == ()
 
 
 def test_a_long_list_of_what_waits_says_how_many_more() -> None:
@@ -275,9 +276,9 @@ def test_a_long_list_of_what_waits_says_how_many_more() -> None:
     )
     head = 'dryfit = 1\ntitle = "T"\npage = "12 x 12"\npages = 2\n'
     session = table(head + sheets + steps)
-    assert waits_of(session)[0] == "sheet 0"
-    assert len(waits_of(session)) == 9
-    assert waits_of(session)[-1] == "4 more"
+    assert waits_of(session, words_of(session.plan, Manner()))[0] == "sheet 0"
+    assert len(waits_of(session, words_of(session.plan, Manner()))) == 9
+    assert waits_of(session, words_of(session.plan, Manner()))[-1] == "4 more"
 
 
 # Where it goes, more closely

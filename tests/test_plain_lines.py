@@ -9,13 +9,13 @@ import pytest
 
 from model.account import account_of
 from model.folders import demo_kit
+from model.language.english.ear import spoken as spoken_as
+from model.language.english.words import English
 from model.moment import moment_of
 from model.pockets import pocket_said
 from model.reading import load_kit
 from model.session import Session
 from model.settings import Settings
-from model.spoken import spoken as spoken_as
-from model.wording import English
 from tests.plain_lines import ROOT, Sitting, session_in, spoken
 from tests.screens import begun
 

@@ -15,8 +15,8 @@ from model.plan import Role, StepKind
 from model.reading import load_kit
 from model.session import Session
 from model.settings import Settings
+from tests.pictures import to_filing, to_step
 from tests.screens import begun, table, text_of
-from tests.test_snapshots import to_filing, to_step
 from tui import parts, parts_step
 from tui.room import Need, Room, share, side_width
 

@@ -23,11 +23,11 @@ from hypothesis import strategies as st
 import model.kit_regained
 from model.folders import demo_folder
 from model.journal import JournalError, Record, read_journal
+from model.language.sentences import sentence
 from model.reading import load_kit, read_kit
 from model.session import Session, SessionError
 from model.session_file import is_session
 from model.shelf import sessions_in
-from model.wording_pieces import sentence
 from tests.muddle import QuickDisk, finish, muddle
 from tests.tables import clock
 from tui.command import main

@@ -21,12 +21,7 @@ from tests.pictures import (
     SIZES,
     Shot,
     take_all,
-    to_end,
-    to_filing,
-    to_step,
 )
-
-__all__ = ["FOLDER", "SIZES", "to_end", "to_filing", "to_step"]
 
 DIGESTS = FOLDER / "looks.txt"
 WRITE = os.environ.get("DRYFIT_SNAPSHOTS") == "write"

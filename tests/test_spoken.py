@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from model.language.english.ear import spoken, written
 from model.length import Unit, parse_length
 from model.lengthtext import LengthStyle, write_length, write_size
 from model.query import read_query
 from model.settings import Settings
-from model.spoken import spoken, written
 from tests.plain_lines import Sitting
 from tests.screens import begun
 

@@ -15,8 +15,8 @@ from model.reading import load_kit
 from model.ruler import GRADUATIONS
 from model.session import Session
 from model.settings import Settings
+from tests.pictures import to_step
 from tests.screens import begun, table, text_of
-from tests.test_snapshots import to_step
 
 INCHES = re.compile(r"\d\s?in\b|\d/\d|[½¼¾⅛⅜⅝⅞]")
 METRIC = re.compile(r"\d\s?(mm|cm)\b")

@@ -9,8 +9,8 @@ from textual.screen import Screen
 from model.moment import moment_of
 from model.plan import StepKind
 from model.settings import Settings
+from tests.pictures import to_step
 from tests.screens import begun, table, text_of
-from tests.test_snapshots import to_step
 from tui import parts_step
 from tui.screens.table import TableScreen
 from tui.widgets.drawing import Drawing

@@ -15,6 +15,10 @@ import model
 from model.account import account_of
 from model.event import Entry, Moved, Skipped
 from model.kitchange import compare
+from model.language.english.grammar import counted, listed, some
+from model.language.english.shelf import ShelfPhrases
+from model.language.english.warnings import OBJECTIONS
+from model.language.english.words import English
 from model.length import Unit
 from model.lengthtext import LengthStyle
 from model.manner import Manner
@@ -25,9 +29,6 @@ from model.report import report_data, report_lines, report_text
 from model.session import Session
 from model.state import Spot
 from model.warning import Warning, WarningKind
-from model.wording import English
-from model.wording_pieces import counted, listed, some
-from model.wording_warnings import OBJECTIONS
 from tests.hand_kits import CUT_AGAIN, KITS
 from tests.tables import P12, P34, P56, only_warning, table, to_the_end, until_in_hand, up_to
 
@@ -211,7 +212,7 @@ def test_what_is_left(low: float, high: float | None, said: str) -> None:
     ],
 )
 def test_how_far_a_run_is(done: int, steps: int, to_file: int, said: str) -> None:
-    assert English.how_far(done, steps, to_file) == said
+    assert ShelfPhrases().how_far(done, steps, to_file) == said
 
 
 def test_it_is_told_how_much_is_left_out() -> None:

@@ -5,13 +5,13 @@ from __future__ import annotations
 import gc
 import os
 import sys
-from collections.abc import Awaitable, Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
-from typing import ClassVar
+from typing import ClassVar, cast
 
 from textual.app import App, SystemCommand
 from textual.binding import Binding
-from textual.events import Event, Key
+from textual.command import CommandPalette
 from textual.filter import LineFilter
 from textual.screen import Screen
 from textual.widget import Widget
@@ -19,18 +19,21 @@ from textual.widget import Widget
 from model.finding import KitError
 from model.journal import JournalBusy
 from model.keymap import Keymap
+from model.language import words_of
+from model.language.english.phrases import Phrases
+from model.language.english.words import English
+from model.language.sentences import sentence
 from model.manner import Manner
 from model.reading import Reader, load_kit, read_kit
 from model.session import Session, SessionError
 from model.session_file import is_session
 from model.settings import Settings, save_settings, with_value
 from model.waiting import waits_of
-from model.wording import English
-from model.wording_pieces import sentence
-from tui.bounce import Bounce
+from tui.bounce import SteadyApp
 from tui.commands import PALETTE, in_force
 from tui.depth import depth_filters, no_colour_wanted
 from tui.lean import lean
+from tui.palette import entries
 from tui.plain import ASCII_ONLY
 from tui.screens.base import AppScreen
 from tui.themes import THEMES
@@ -39,7 +42,7 @@ _MOST_FINDINGS = 40
 """Mistakes of a kit that are told at once."""
 
 
-class DryfitApp(App[None]):
+class DryfitApp(SteadyApp):
     """dryfit in full screen."""
 
     TITLE = "dryfit"
@@ -47,7 +50,7 @@ class DryfitApp(App[None]):
     ENABLE_COMMAND_PALETTE = True
     BINDINGS: ClassVar = [
         Binding(
-            PALETTE.keys[0], "command_palette", "palette", False, priority=True,
+            PALETTE.keys[0], "command_palette", show=False, priority=True,
             id=f"everywhere.{PALETTE.id}",
         ),
     ]  # fmt: skip
@@ -90,16 +93,6 @@ class DryfitApp(App[None]):
         self._read = read
         self._open: list[Session] = []
         self._asked_to_leave = False
-        # Without a terminal nobody's pedal bounces, and tests are quicker than hands.
-        self.bounce = Bounce(0)
-
-    async def on_event(self, event: Event) -> None:
-        """A key that comes again at once is not passed on, except where one types."""
-        if isinstance(event, Key) and self.bounce.again(event):
-            typed_in = self.focused
-            if typed_in is None or not typed_in.check_consume_key(event.key, event.character):
-                return
-        await super().on_event(event)
 
     def on_ready(self) -> None:
         """Look for garbage from now on, but not in what was loaded (see `tui.command`)."""
@@ -142,10 +135,7 @@ class DryfitApp(App[None]):
         except KitError as error:
             lines = [str(finding) for finding in error.findings[:_MOST_FINDINGS]]
             more = len(error.findings) - len(lines)
-            if more:
-                lines.append(f"and {more} more; dryfit check tells all of them.")
-            said = "\n".join(lines)
-            self.tell(f"{path.name} can't be used yet:\n\n{said}", back_to_shelf=True)
+            self.tell(self.phrases.dialogs.kit_unusable(path.name, lines, more), back_to_shelf=True)
             return
         if self.settings.by_load:
             session.pace_by(True)
@@ -180,7 +170,7 @@ class DryfitApp(App[None]):
     def put_away(self, session: Session) -> None:
         """Close a session and go to the shelf."""
         if session.unsaved:
-            self.tell(f"It can't be put away yet: {session.unsaved}")
+            self.tell(self.phrases.dialogs.not_put_away(session.unsaved))
             return
         session.close()
         self._open.remove(session)
@@ -200,8 +190,8 @@ class DryfitApp(App[None]):
         self.ask(
             sentence(why),
             answer,
-            ("watch", "w", "Look on, without saying anything"),
-            ("back", "b", "Back"),
+            ("watch", "w", self.phrases.dialogs.look_on()),
+            ("back", "b", self.phrases.dialogs.back()),
         )
 
     def _greet(self, session: Session) -> None:
@@ -211,7 +201,8 @@ class DryfitApp(App[None]):
         """
         from tui.screens.table import TableScreen
 
-        words, waits = self.words(session), waits_of(session)
+        words = self.words(session)
+        waits = waits_of(session, words)
         for screen in self.screen_stack:
             if isinstance(screen, TableScreen) and session.state.steps_done:
                 brief = words.welcome_briefly(session.state, waits)
@@ -222,7 +213,7 @@ class DryfitApp(App[None]):
         lines = [sentence(trouble.text) for trouble in session.troubles]
         lost = len(session.state.ignored)
         if lost:
-            lines.append(f"{lost} entries of the session could not be taken in.")
+            lines.append(self.phrases.dialogs.entries_lost(lost))
         if lines:
             self.tell("\n".join(lines))
 
@@ -232,9 +223,9 @@ class DryfitApp(App[None]):
         if change is None:
             return False
         words = self.words(session)
-        choices = [("old", "o", "Go on with the kit as it was")]
+        choices = [("old", "o", self.phrases.dialogs.old_kit())]
         if change.plan is not None and not change.blockers:
-            choices.append(("new", "n", "Take over the changed kit"))
+            choices.append(("new", "n", self.phrases.dialogs.new_kit()))
 
         def answer(choice: str | None) -> None:
             if choice == "new":
@@ -254,7 +245,8 @@ class DryfitApp(App[None]):
 
     def tell(self, text: str, back_to_shelf: bool = False) -> None:
         """Tell something that must not be overlooked."""
-        self.ask(text, lambda _: self._to_shelf() if back_to_shelf else None, ("ok", "g", "Go on"))
+        on = self.phrases.dialogs.go_on()
+        self.ask(text, lambda _: self._to_shelf() if back_to_shelf else None, ("ok", "g", on))
 
     def ask(
         self, text: str, then: Callable[[str | None], None], *choices: tuple[str, str, str]
@@ -278,13 +270,18 @@ class DryfitApp(App[None]):
 
     # What all screens share
 
+    @property
+    def phrases(self) -> Phrases:
+        """What the program says of itself, in the crafter's language."""
+        return self.settings.phrases
+
     def manner_of(self, session: Session) -> Manner:
         """How this crafter is told things of a session's kit."""
         return self.settings.manner(session.plan.kit.unit)
 
     def words(self, session: Session) -> English:
         """The sentences for this crafter."""
-        return English(session.plan, self.manner_of(session))
+        return words_of(session.plan, self.manner_of(session))
 
     def whole_keymap(self) -> Keymap:
         """Every command of every screen with its keys; this loads all screens."""
@@ -310,6 +307,12 @@ class DryfitApp(App[None]):
         if why:
             return why
         self.settings = changed
+        if key == "bounce" and not self.is_headless:
+            self.bounce.within = changed.bounce / 1000
+        if key == "language" and self.keymap.places:
+            from tui import keys
+
+            keys.take(self)  # it has the names of commands
         if key == "theme":
             self.theme = str(value)
         self.set_class(changed.ascii, "-ascii")
@@ -320,7 +323,13 @@ class DryfitApp(App[None]):
                     widget.refresh()
         why = save_settings(changed, self.settings_path)
         self._repaint()
-        return f"not kept: {why}" if why else ""
+        return self.phrases.dialogs.setting_not_kept(why) if why else ""
+
+    def action_command_palette(self) -> None:
+        """Show the palette, with our words in its line."""
+        if not CommandPalette.is_open(cast("App[object]", self)):
+            said = self.phrases.dialogs.search_commands()
+            self.push_screen(CommandPalette(placeholder=said, id="--command-palette"))
 
     def action_help(self) -> None:
         """Show what can be done on the screen that is shown."""
@@ -334,7 +343,8 @@ class DryfitApp(App[None]):
             if action:
                 screen.call_later(screen.run_action, action)
 
-        commands = in_force(self.keymap, screen.PLACE, (*screen.COMMANDS_SHOWN, PALETTE))
+        words, shown = self.phrases.commands, (*screen.COMMANDS_SHOWN, PALETTE)
+        commands = in_force(self.keymap, words, screen.PLACE, shown)
         self.push_screen(HelpScreen(commands, screen.help_text()), chosen)
 
     def action_settings(self) -> None:
@@ -364,10 +374,10 @@ class DryfitApp(App[None]):
                 self.exit()
 
         self.ask(
-            f"Not everything is saved: {unsaved[0].unsaved}\nLeave all the same?",
+            self.phrases.dialogs.leave_unsaved(unsaved[0].unsaved),
             answer,
-            ("stay", "s", "Stay"),
-            ("leave", "l", "Leave, and lose it"),
+            ("stay", "s", self.phrases.dialogs.stay()),
+            ("leave", "l", self.phrases.dialogs.leave_and_lose()),
         )
 
     def get_line_filters(self) -> Sequence[LineFilter]:
@@ -377,25 +387,7 @@ class DryfitApp(App[None]):
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every command of the screen is in the palette."""
-        if not isinstance(screen, AppScreen):
-            return
-        ascii = self.settings.ascii
-        shown = in_force(self.keymap, screen.PLACE, screen.COMMANDS_SHOWN)
-        for command in (*shown, *screen.more_commands()):
-            if command.palette:
-                title = command.named()
-                key = command.shown_key(ascii)
-                yield SystemCommand(
-                    f"{title}  ({key})" if key else title,
-                    command.help,
-                    self._runner(screen, command.action),
-                )
-
-    def _runner(self, screen: Screen[object], action: str) -> Callable[[], Awaitable[None]]:
-        async def run() -> None:
-            await screen.run_action(action)
-
-        return run
+        return entries(self, screen)
 
     def close_sessions(self) -> None:
         """Let go of all sessions."""

@@ -6,7 +6,8 @@ long as it comes again sooner than a hand would press it.
 
 from __future__ import annotations
 
-from textual.events import Key
+from textual.app import App
+from textual.events import Event, Key
 
 _GO_ON = frozenset(
     ("up", "down", "left", "right", "pageup", "pagedown", "tab", "shift+tab", "backspace", "delete")
@@ -43,3 +44,25 @@ class Bounce:
             return False
         soon = event.time - last.time < self.within
         return soon and event.key == last.key and event.key not in _GO_ON
+
+
+class SteadyApp(App[None]):
+    """A program in which a key that comes again at once is heard once.
+
+    Attributes:
+        bounce: Knows such keys. Without a terminal nobody's pedal bounces, and tests are quicker
+            than hands: there it holds nothing back, unless it is told to.
+    """
+
+    def __init__(self) -> None:
+        """Hold nothing back yet."""
+        super().__init__()
+        self.bounce = Bounce(0)
+
+    async def on_event(self, event: Event) -> None:
+        """Pass a key on, unless it comes again at once and is not typed into a line."""
+        if isinstance(event, Key) and self.bounce.again(event):
+            typed_in = self.focused
+            if typed_in is None or not typed_in.check_consume_key(event.key, event.character):
+                return
+        await super().on_event(event)

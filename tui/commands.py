@@ -1,18 +1,22 @@
-"""One declaration per command: its keys, its name in the footer, its help.
+"""One declaration per command: its keys and its action.
 
 Bindings, the palette, the footer and the help are all made from these, so that none of
-them can say something else.
+them can say something else. What a command is called and what it does is said by the language
+in force (`model.language`), by the command's whole name.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from textual.binding import Binding, BindingType
 
 from model.keymap import Keymap
 from model.keynames import say_key
+from model.language.english.commands import CommandPhrases
+from model.language.said import Said
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,31 +27,37 @@ class Command:
         id: Its name, by which its keys can be changed.
         keys: Its keys, the first is the one that is shown; none for what only the palette has.
         action: The action it calls.
-        label: A word or two for the footer; empty keeps it out of the footer.
-        help: One sentence.
         palette: Whether it is in the palette too.
-        title: Its name in the palette; by default its label.
+        said: Its words, once they were looked up; see `in_force`.
     """
 
     id: str
     keys: tuple[str, ...]
     action: str
-    label: str
-    help: str
     palette: bool = True
-    title: str = ""
+    said: Said = field(default=Said("", ""), compare=False)
+
+    @property
+    def label(self) -> str:
+        """A word or two for the footer; empty keeps it out of the footer."""
+        return self.said.label
+
+    @property
+    def help(self) -> str:
+        """One sentence."""
+        return self.said.help
 
     def shown_key(self, ascii: bool = False) -> str:
         """Its first key, as people say it."""
         return say_key(self.keys[0], ascii) if self.keys else ""
 
-    def all_keys(self, ascii: bool = False) -> str:
+    def all_keys(self, ascii: bool = False) -> tuple[str, ...]:
         """All its keys, as people say them."""
-        return " or ".join(say_key(key, ascii) for key in self.keys)
+        return tuple(say_key(key, ascii) for key in self.keys)
 
     def named(self) -> str:
         """What it is called in lists of commands."""
-        return self.title or (self.label or self.id).capitalize()
+        return self.said.title or self.label[:1].upper() + self.label[1:]
 
 
 def bindings(place: str, commands: Iterable[Command]) -> list[BindingType]:
@@ -61,10 +71,8 @@ def bindings(place: str, commands: Iterable[Command]) -> list[BindingType]:
         Binding(
             ",".join(command.keys),
             command.action,
-            command.label or command.help,
-            show=bool(command.label),
             id=whole_id(place, command),
-            tooltip=command.help,
+            show=False,  # the footer is our own: what is shown is made when it is shown
         )
         for command in commands
     ]
@@ -76,13 +84,22 @@ def whole_id(place: str, command: Command) -> str:
     return f"{'everywhere' if shared else place}.{command.id}"
 
 
-def in_force(keymap: Keymap, place: str, commands: Iterable[Command]) -> tuple[Command, ...]:
-    """The commands of a screen with the keys that they have now."""
+@lru_cache(maxsize=512)
+def _told(words: CommandPhrases, place: str, command: Command) -> Command:
+    """A command with its words."""
+    return replace(command, said=words.command(whole_id(place, command)))
+
+
+def in_force(
+    keymap: Keymap, words: CommandPhrases, place: str, commands: Iterable[Command]
+) -> tuple[Command, ...]:
+    """The commands of a screen in words, with the keys that they have now."""
+    told = tuple(_told(words, place, command) for command in commands)
     if not keymap.own:
-        return tuple(commands)
+        return told
     return tuple(
         replace(command, keys=keymap.keys(whole_id(place, command), command.keys))
-        for command in commands
+        for command in told
     )
 
 
@@ -91,25 +108,12 @@ def key_of(
 ) -> str:
     """The key that a command of a screen has now, as people say it."""
     command = next(each for each in commands if each.id == id)
-    return in_force(keymap, place, [command])[0].shown_key(ascii)
+    return say_key(keymap.keys(whole_id(place, command), command.keys)[0], ascii)
 
 
 EVERYWHERE = (
-    Command(
-        "help",
-        ("question_mark", "f1"),
-        "app.help",
-        "help",
-        "What can be done here.",
-        title="Help",
-    ),
-    Command(
-        "quit",
-        ("q", "ctrl+q"),
-        "app.leave",
-        "quit",
-        "Leave dryfit; everything said so far is kept.",
-    ),
+    Command("help", ("question_mark", "f1"), "app.help"),
+    Command("quit", ("q", "ctrl+q"), "app.leave"),
 )
-PALETTE = Command("palette", ("ctrl+p",), "app.command_palette", "", "All commands by name.")
+PALETTE = Command("palette", ("ctrl+p",), "app.command_palette")
 """The list of all commands; it is the app's own."""

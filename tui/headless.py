@@ -7,7 +7,10 @@ import json
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from model.settings import Settings
 
 
 def run(args: Sequence[str]) -> int:
@@ -144,7 +147,6 @@ def _count(number: int, what: str) -> str:
 def _sessions(as_json: bool) -> int:
     from model.folders import NoHomeError, sessions_folder
     from model.shelf import sessions_in
-    from model.wording import English
 
     try:
         folder = sessions_folder()
@@ -166,12 +168,24 @@ def _sessions(as_json: bool) -> int:
         ]
         print(json.dumps(rows, indent=2, ensure_ascii=False))
         return 0
+    words = _settings().phrases.shelf
     for session in found:
-        far = session.trouble or English.how_far(session.done, session.steps, session.to_file)
+        far = session.trouble or words.how_far(session.done, session.steps, session.to_file)
         print(f"{session.touched:%Y-%m-%d %H:%M}  {session.title}: {far}  {session.path}")
     if not found:
         print(f"No sessions in {folder}.")
     return 0
+
+
+def _settings() -> Settings:
+    """The crafter's settings, of which these commands need the language."""
+    from model.folders import NoHomeError, settings_file
+    from model.settings import Settings, read_settings
+
+    try:
+        return read_settings(settings_file())[0]
+    except NoHomeError:
+        return Settings()
 
 
 def _report(path: Path, as_json: bool) -> int:
@@ -189,6 +203,7 @@ def _report(path: Path, as_json: bool) -> int:
         data: dict[str, Any] = report_data(session, account)
         print(json.dumps(data, indent=2, ensure_ascii=False))
     else:
-        manner = Settings().manner(session.plan.kit.unit)
+        chosen = Settings(language=_settings().language)
+        manner = chosen.manner(session.plan.kit.unit)
         print(report_text(session, account, manner))
     return 0 if account.closes else 1

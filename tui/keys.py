@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from textual.binding import Binding
 from textual.widgets import Input, OptionList
 
 from model.keymap import Act, Keymap, Place, kept, read_keymap
+from model.language.english.commands import CommandPhrases
 from tui.commands import PALETTE, Command, whole_id
 
 if TYPE_CHECKING:
@@ -22,25 +25,30 @@ _ALWAYS = {
 """What must be in reach whatever was chosen: the one key, and a way out."""
 
 
-def places() -> tuple[Place, ...]:
-    """Every screen with its commands; this loads all screens."""
+def places(words: CommandPhrases) -> tuple[Place, ...]:
+    """Every screen with its commands; this loads all screens.
+
+    Args:
+        words: The words of commands.
+    """
     from tui import table_commands
     from tui.screens import account, count, find, help, keys, pockets, settings, shelf, warnings
 
-    listed = dict.fromkeys(_keys_of(OptionList), "goes through the list")
-    listed["enter"] = "takes the row"
-    typed = dict.fromkeys(_keys_of(Input), "is for the line that is typed")
+    listed = dict.fromkeys(_keys_of(OptionList), "list")
+    listed["enter"] = "row"
+    typed = dict.fromkeys(_keys_of(Input), "typed")
+    place = partial(_place, words)
     return (
-        _place("table", "at the table", table_commands.COMMANDS),
-        _place("shelf", "on the shelf", shelf.COMMANDS, listed),
-        _place("pockets", "in the pockets", pockets.COMMANDS, listed),
-        _place("account", "in the account", account.COMMANDS, listed),
-        _place("warnings", "among the warnings", warnings.COMMANDS, listed),
-        _place("count", "in a count", count.COMMANDS, listed),
-        _place("find", "where a piece is looked for", find.COMMANDS, typed, True),
-        _place("settings", "in the settings", settings.COMMANDS, listed),
-        _place("keys", "in the list of keys", keys.COMMANDS, listed),
-        _place("help", "in the help", help.COMMANDS, listed),
+        place("table", table_commands.COMMANDS),
+        place("shelf", shelf.COMMANDS, listed),
+        place("pockets", pockets.COMMANDS, listed),
+        place("account", account.COMMANDS, listed),
+        place("warnings", warnings.COMMANDS, listed),
+        place("count", count.COMMANDS, listed),
+        place("find", find.COMMANDS, typed, True),
+        place("settings", settings.COMMANDS, listed),
+        place("keys", keys.COMMANDS, listed),
+        place("help", help.COMMANDS, listed),
     )
 
 
@@ -50,8 +58,8 @@ def _keys_of(widget: type[OptionList] | type[Input]) -> set[str]:
 
 
 def _place(
+    words: CommandPhrases,
     name: str,
-    said: str,
     commands: Iterable[Command],
     taken: dict[str, str] | None = None,
     typed: bool = False,
@@ -65,15 +73,18 @@ def _place(
             always = tuple(key for key in command.keys if key in {*taken, *fixed}) or always
             if typed:
                 always = command.keys if command is not PALETTE else always
-        acts.append(Act(id, command.named(), command.keys, always))
-    return Place(name, said, tuple(acts), taken or {}, typed)
+        named = replace(command, said=words.command(id)).named()
+        acts.append(Act(id, named, command.keys, always))
+    return Place(name, tuple(acts), taken or {}, typed)
 
 
 def take(app: DryfitApp) -> tuple[str, ...]:
     """Put the keys of the settings in force; returns what can't be used of them."""
     if not app.settings.keys:
         return ()  # the screens are loaded when they are wanted
-    keymap, troubles = read_keymap(places(), app.settings.keys)
+    keymap, troubles = read_keymap(
+        places(app.phrases.commands), app.settings.keys, app.phrases.keys
+    )
     _use(app, keymap)
     return tuple(f"{app.settings_path}: {line}" for line in troubles)
 
@@ -86,12 +97,16 @@ def change(app: DryfitApp, id: str, keys: tuple[str, ...]) -> str:
 
 def usual_again(app: DryfitApp) -> str:
     """Give every command its usual keys; returns why that can't be kept."""
-    return _keep(app, Keymap(places()))
+    return _keep(app, _usual(app))
 
 
 def whole(app: DryfitApp) -> Keymap:
     """The keymap with all commands, also those that have their usual keys."""
-    return app.keymap if app.keymap.places else Keymap(places())
+    return app.keymap if app.keymap.places else _usual(app)
+
+
+def _usual(app: DryfitApp) -> Keymap:
+    return Keymap(places(app.phrases.commands), words=app.phrases.keys)
 
 
 def _keep(app: DryfitApp, keymap: Keymap) -> str:

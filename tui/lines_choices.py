@@ -8,7 +8,6 @@ from dataclasses import fields, replace
 from pathlib import Path
 
 from model.settings import Settings, save_settings, with_value
-from model.spoken import written
 
 _INCHES = re.compile(r"\binch(?:es)?\b")
 _MILLIMETRES = re.compile(r"\bmillimet(?:re|er)s?\b")
@@ -53,10 +52,12 @@ class Choices:
             key: Which setting.
             text: What was typed.
         """
-        said = written(" ".join(text.casefold().split()))
+        said = self._kept.phrases.typed.written(" ".join(text.casefold().split()))
         value: object = _INCHES.sub("in", _MILLIMETRES.sub("mm", said))
         if isinstance(getattr(self._kept, key), bool):
             value = _FLAGS.get(str(value), value)
+        elif isinstance(getattr(self._kept, key), int) and said.isdecimal():
+            value = int(said)
         if key == "ascii" and isinstance(value, bool):
             self._ascii_once = False
         return self.change(key, value)

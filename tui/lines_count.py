@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from model.language.english.words import English
 from model.recount import Count, Line, Recount
 from model.session import Session
 from model.settlement import Settlement
-from model.spoken import written
-from model.wording import English
 from tui.lines_lists import read_found
 from tui.lines_voice import Voice
 
@@ -89,7 +88,7 @@ class Counting:
 
     def _other(self, pocket: int, text: str, others: list[str], words: English) -> None:
         state, finder = self._session.state, self._session.known.finder
-        found = finder.find(written(text), words.manner.style.unit, state)
+        found = finder.find(self._voice.words.written(text), words.manner.style.unit, state)
         listed = read_found(self._voice, words, found, state)
         if listed:
             hint = words.brief("ask which")

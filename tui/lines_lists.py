@@ -6,12 +6,12 @@ from model.account import account_of
 from model.alerts import Alert, alerts_of
 from model.find import Found
 from model.inventory import Inventory
+from model.language.english.words import English
 from model.manner import Manner
 from model.moment import Moment, PocketLine
 from model.report import report_lines, report_text, save_report
 from model.session import Session, now
 from model.state import State
-from model.wording import English
 from tui.lines_voice import Voice
 
 _NEAREST = 4

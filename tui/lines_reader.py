@@ -5,7 +5,6 @@ from __future__ import annotations
 from model.alerts import Alert
 from model.pockets import pocket_said
 from model.session import Session
-from model.spoken import written
 from tui import lines_lists as lists
 from tui.lines_choices import Choices
 from tui.lines_count import Counting
@@ -100,7 +99,7 @@ class Reader(Teller):
     def _look_for(self, text: str) -> None:
         words, state = self.words, self.session.state
         finder = self.session.known.finder
-        found = finder.find(written(text), words.manner.style.unit, state)
+        found = finder.find(self._voice.words.written(text), words.manner.style.unit, state)
         self._listed = lists.read_found(self._voice, words, found, state)
         if found.matches:
             self._say(words.found_ending())
@@ -136,7 +135,8 @@ class Reader(Teller):
         if why:
             self._object(self.words.not_set(key, why))
             return
-        self._voice.ascii = self.choices.settings.ascii
+        chosen = self.choices.settings
+        self._voice.ascii, self._voice.words = chosen.ascii, chosen.phrases.typed
         self._say(self.words.setting_line(key, self.choices.values()[key]))
         if self.choices.trouble:
             self._object(self.words.not_kept(self.choices.trouble), self.choices.trouble)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from model.language import words_of
+from model.language.english.words import English
 from model.lessons import Lesson, Lessons
 from model.moment import Moment, moment_of
 from model.session import Session
-from model.wording import English
 from tui.lines_choices import Choices
 from tui.lines_voice import Voice
 
@@ -45,7 +46,8 @@ class Teller:
     def words(self) -> English:
         """The sentences for this crafter."""
         settings = replace(self.choices.settings, ascii=False)  # the voice sees to that
-        return English(self.session.plan, settings.manner(self.session.plan.kit.unit))
+        plan = self.session.plan
+        return words_of(plan, settings.manner(plan.kit.unit))
 
     def look(self) -> Moment:
         """What the table says now."""

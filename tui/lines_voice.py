@@ -6,11 +6,14 @@ import json
 import signal
 from collections.abc import Callable, Sequence
 from types import FrameType
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
 from model.finding import clean
-from model.spoken import spoken
+from model.language import USUAL, phrases_for
 from tui.asciitext import ascii_text
+
+if TYPE_CHECKING:
+    from model.language.english.typed import TypedPhrases
 
 _MOST = 1000
 """Characters of a line that are looked at."""
@@ -22,11 +25,19 @@ class Voice:
     Attributes:
         json: One JSON object a line, instead of sentences.
         ascii: Only ASCII characters.
+        words: What is typed and how it sounds, in the crafter's language.
         ended: Nothing more will be heard: the input is at its end, or Ctrl+C was pressed.
         interrupted: It was Ctrl+C.
     """
 
-    def __init__(self, hear: TextIO, say: TextIO, as_json: bool, ascii: bool) -> None:
+    def __init__(
+        self,
+        hear: TextIO,
+        say: TextIO,
+        as_json: bool,
+        ascii: bool,
+        words: TypedPhrases | None = None,
+    ) -> None:
         """Prepare.
 
         Args:
@@ -34,11 +45,13 @@ class Voice:
             say: Where sentences go.
             as_json: One JSON object a line, with at least ``kind`` and ``text``.
             ascii: Only ASCII characters.
+            words: What is typed, in the crafter's language; in English without.
         """
         self._hear = hear
         self._say = say
         self.json = as_json
         self.ascii = ascii
+        self.words = words or phrases_for(USUAL).typed
         self._listening = False
         self.ended = False
         self.interrupted = False
@@ -75,7 +88,8 @@ class Voice:
             self.ended = True
             self._after_the_key()
             return None
-        return " ".join(clean(line[:_MOST]).split())
+        said = " ".join(clean(line[:_MOST]).split())
+        return self.words.heard(said)
 
     def _after_the_key(self) -> None:
         """A terminal shows Ctrl+C or Ctrl+D and stays on its line; the last sentence begins one."""
@@ -91,7 +105,7 @@ class Voice:
             exact: A part of it that is written as it stands, such as a path.
             more: What else a program is told.
         """
-        text = spoken(text, exact)
+        text = self.words.spoken(text, exact)
         if self.json:
             line = json.dumps({"kind": kind, "text": text, **more}, ensure_ascii=self.ascii)
         else:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from model.language.english.table import TablePhrases
 from model.plan import Plan
-from model.wording_pieces import key_runs
+from model.pocketkeys import key_runs
 
 
 class PageKeys:
@@ -52,14 +53,16 @@ class PageKeys:
     def _longer(self) -> bool:
         return any(key.startswith(self.typed) for key in self._plan.keys)
 
-    def hint(self) -> str:
-        """What can follow, in words; empty when nothing is waiting."""
+    def hint(self, words: TablePhrases) -> str:
+        """What can follow, in words; empty when nothing is waiting.
+
+        Args:
+            words: The words of the table.
+        """
         if not self.typed:
             return ""
         at = len(self.typed)
         keys = self._plan.keys
         following = {key[at] for key in keys if key.startswith(self.typed) and len(key) > at}
-        ways = [f"then {' '.join(key_runs(sorted(following)))}"] if following else []
-        if self._plan.kit.pocket_of_page(int(self.typed)) is not None:
-            ways.append("Enter")
-        return f"Page {self.typed}_: {', or '.join(ways)}; Backspace: no."
+        enter = self._plan.kit.pocket_of_page(int(self.typed)) is not None
+        return words.page_so_far(self.typed, " ".join(key_runs(sorted(following))), enter)

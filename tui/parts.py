@@ -94,7 +94,8 @@ def _window(moment: Moment, room: int) -> tuple[PocketLine, ...]:
 
 def pockets(moment: Moment, width: int, height: int, ascii: bool) -> list[Row]:
     """The pockets in outline."""
-    rows: list[Row] = [[("Pockets", "strong"), ("  filed / wanted", "muted")]]
+    title, what = moment.words.pockets_head()
+    rows: list[Row] = [[(title, "strong"), (f"  {what}", "muted")]]
     rows += [pocket_row(p, width, ascii) for p in _window(moment, height - 1)]
     return rows
 
@@ -109,21 +110,21 @@ def pocket_at(moment: Moment, height: int, row: int) -> int | None:
 def pile(moment: Moment, width: int, height: int, chosen: str, ascii: bool) -> list[Row]:
     """The pile, newest on top, and where each thing goes as far as there is room."""
     count = len(moment.pile)
-    word = f"  {count} cut, not filed" if count else "  nothing on it"
-    rows: list[Row] = [[("Pile", "strong"), (word, "muted")]]
+    title, what = moment.words.pile_head(count)
+    rows: list[Row] = [[(title, "strong"), (f"  {what}", "muted")]]
     shown = _pile_shown(moment, height)
     for line in moment.pile[:shown]:
         mine = line.id == chosen or (line.due and not chosen)
         mark = (">" if ascii else "▸") if mine else " "
         name = fit(f"{mark} {line.text}", width)
         room = width - cell_len(name) - 2
-        where = line.goes.removeprefix("pocket ")
+        where = line.goes_briefly
         row: Row = [(name, "strong" if mine else "plain")]
         if cell_len(where) <= room:
             row.append((f"  {where}", "muted"))
         rows.append(row)
     if count > shown:
-        rows.append([(f"  and {count - shown} more beneath", "muted")])
+        rows.append([(f"  {moment.words.more_beneath(count - shown)}", "muted")])
     return rows
 
 
@@ -148,18 +149,19 @@ def left_open_at(moment: Moment, height: int, row: int) -> bool:
 
 def tally(moment: Moment, width: int) -> list[Row]:
     """Warnings that were left, scraps, what waits, and the time."""
+    words = moment.words
     rows: list[Row] = []
     left = sum(alert.left for alert in moment.alerts)
     if left:
-        rows.append([(f"! {left} warning{'s' * (left > 1)} left open", "warn")])
+        rows.append([(f"! {words.left_open(left)}", "warn")])
     have, want = moment.scraps
     wrong = moment.scraps_wrong or have > want
     scraps: Tone = "error" if wrong else "plain"
-    rows.append([("Scraps ", "strong"), (f"{have}/{want}{' !' * wrong}", scraps)])
+    rows.append([(f"{words.scraps_head()} ", "strong"), (f"{have}/{want}{' !' * wrong}", scraps)])
     if moment.waits:
-        rows.append([(fit(f"Waits: {', '.join(moment.waits)}", width), "muted")])
+        rows.append([(fit(words.waits(moment.waits), width), "muted")])
     spent = int(moment.progress.spent.total_seconds() // 60)
-    rows.append([(fit(f"{spent} min so far", width), "muted")])
+    rows.append([(fit(words.so_far(spent), width), "muted")])
     rows.append([(fit(moment.progress.left, width), "muted")])
     return rows
 
@@ -171,11 +173,12 @@ def brief(moment: Moment, width: int, height: int, ascii: bool) -> list[Row]:
     """
     have, want = moment.scraps
     wrong = moment.scraps_wrong or have > want
+    words = moment.words
     left = sum(alert.left for alert in moment.alerts)
-    first: Row = [(f"! {left} open", "warn"), ("  ", "plain")] if left else []
+    first: Row = [(f"! {words.left_open_briefly(left)}", "warn"), ("  ", "plain")] if left else []
     last: Row = [
-        (f"pile:{len(moment.pile)} ", "muted"),
-        (f"{'!' * wrong}scraps:{have}/{want}", "error" if wrong else "muted"),
+        (f"{words.pile_briefly(len(moment.pile))} ", "muted"),
+        (f"{'!' * wrong}{words.scraps_briefly(have, want)}", "error" if wrong else "muted"),
     ]
     target = next((n for n, pocket in enumerate(moment.pockets) if pocket.target), 0)
     rows: list[Row] = []

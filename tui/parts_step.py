@@ -195,7 +195,10 @@ def _goes_keys(moment: Moment, ascii: bool, width: int, keys: Mapping[str, str])
     pressing = moment.pressing
     if pressing is not None:
         right = f" {keys['right']} "
-        tail: _Keyed = [(f" {keys['leave']} ", "chosen", "l"), (" leave it for now", "strong", "l")]
+        tail: _Keyed = [
+            (f" {keys['leave']} ", "chosen", "l"),
+            (f" {moment.words.leave_it()}", "strong", "l"),
+        ]
         room = width - sum(cell_len(text) for text, *_ in tail)
         remedy = fit(pressing.remedy, max(0, room - 4 - cell_len(right)))
         return [
@@ -206,7 +209,7 @@ def _goes_keys(moment: Moment, ascii: bool, width: int, keys: Mapping[str, str])
         tail += [
             ("   ", "plain", "o"),
             (keys["skip"], "key", "o"),
-            (": leave it out", "muted", "o"),
+            (f": {moment.words.leave_it_out()}", "muted", "o"),
         ]
     if not moment.goes:
         return [(" ", "plain", "space"), *tail]

@@ -10,14 +10,14 @@ from shlex import quote
 from model.finding import KitError
 from model.folders import NoHomeError, sessions_folder, settings_file
 from model.journal import JournalBusy
+from model.language import words_for
+from model.language.sentences import sentence
 from model.reading import load_kit
 from model.session import Session, SessionError
 from model.session_file import is_session
 from model.settings import Settings, read_settings
 from model.shelf import sessions_in
 from model.waiting import waits_of
-from model.wording_lines import LineWords
-from model.wording_pieces import sentence
 from tui.lines_choices import Choices
 from tui.lines_desk import Desk
 from tui.lines_voice import Voice
@@ -52,7 +52,8 @@ def run_lines(name: str, resume: bool, as_json: bool, ascii: bool) -> int:
     choices, troubles = _settings(ascii)
     if isinstance(sys.stdin, io.TextIOWrapper):
         sys.stdin.reconfigure(encoding="utf-8", errors="replace")
-    voice = Voice(sys.stdin, sys.stdout, as_json, choices.settings.ascii)
+    settings = choices.settings
+    voice = Voice(sys.stdin, sys.stdout, as_json, settings.ascii, settings.phrases.typed)
     for trouble in troubles:
         _trouble(voice, sentence(trouble))
     put_back = voice.catch_interrupts()
@@ -113,25 +114,26 @@ def _open(
         why = ""
     except NoHomeError as error:
         folder, why = None, str(error)
+    code = settings.phrases.code
     if is_session(path):
-        return _resume(path, voice), False
+        return _resume(path, voice, code), False
     read = load_kit(path)
     if resume and read.plan is not None:
         title = read.plan.kit.title
         for found in sessions_in(folder):
             if found.title == title and not (found.finished or found.trouble):
-                return _resume(found.path, voice), False
+                return _resume(found.path, voice, code), False
     session = Session.start(read, path, folder, why_no_folder=why)
     if settings.by_load:
         session.pace_by(True)
     return session, True
 
 
-def _resume(path: Path, voice: Voice) -> Session | None:
+def _resume(path: Path, voice: Voice, code: str) -> Session | None:
     try:
         return Session.resume(path)
     except JournalBusy as busy:
-        hint = LineWords.brief("ask busy")
+        hint = words_for(code).brief("ask busy")
         said = sentence(str(busy))
         if voice.ask(f"{said} {hint}", ("watch",), hint, said) != "watch":
             return None
@@ -156,7 +158,7 @@ def _welcome(desk: Desk, begun: bool, voice: Voice) -> None:
         if voice.ask(f"{words.kit_changed(change)} {hint}", answers, hint) == "new":
             session.adopt(change)
     if not begun:
-        for line in words.standing(session.state, waits_of(session)):
+        for line in words.standing(session.state, waits_of(session, words)):
             voice.say("where", line)
 
 

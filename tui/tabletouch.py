@@ -23,7 +23,7 @@ def _step(screen: TableScreen, event: Panel.RowClicked) -> None:
     room = screen.room
     if event.row != room.head + room.mark + room.sentence or not room.goes:
         return
-    width, typed = event.panel.size.width, screen.pages.hint()
+    width, typed = event.panel.size.width, screen.pages.hint(screen.phrases.table)
     key = parts_step.goes_at(
         screen.moment, typed, screen.ascii, width, event.column, screen.key_names()
     )

@@ -11,8 +11,8 @@ from tui.commands import EVERYWHERE, Command, bindings
 from tui.screens.listing import ListRow, ListScreen, head_row
 
 COMMANDS = (
-    Command("back", ("a", "escape"), "back", "back", "Back to the table."),
-    Command("save", ("s",), "save", "save report", "Save the account as a text file."),
+    Command("back", ("a", "escape"), "back"),
+    Command("save", ("s",), "save"),
     *EVERYWHERE,
 )
 _TONES = {"good": "$text-success", "bad": "$text-error bold", "plain": ""}
@@ -24,7 +24,6 @@ class AccountScreen(ListScreen[None]):
     BINDINGS = bindings("account", COMMANDS)
     PLACE = "account"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
-    HELP_TEXT = "Every sheet's area is its pieces and its scraps; every piece is in its pocket."
 
     def __init__(self, session: Session) -> None:
         """Show a session's account."""
@@ -44,8 +43,8 @@ class AccountScreen(ListScreen[None]):
             else:
                 said = (_TONES[tone], f"  {signs[tone]} {line}")
                 rows.append(ListRow(f"l{number}", [said]))
-        title = "Closing account" if account.finished else "Account so far"
-        self.show(f"{title}: {self._session.plan.kit.title}", rows)
+        kit = self._session.plan.kit.title
+        self.show(self.phrases.lists.account_title(account.finished, kit), rows)
 
     def action_back(self) -> None:
         """Back to the table."""
@@ -53,16 +52,17 @@ class AccountScreen(ListScreen[None]):
 
     def action_save(self) -> None:
         """Save the account as a text file beside the session."""
+        words = self.phrases.lists
         account = account_of(self._session)
         manner = self.dryfit.manner_of(self._session)
         title, path = self._session.plan.kit.title, self._session.path
         folder = path.parent if path is not None else None
         if folder is None:
-            self.hint("There is no folder to save in.")
+            self.hint(words.no_folder())
             return
         try:
             saved = save_report(report_text(self._session, account, manner), folder, title, now())
         except OSError as error:
-            self.hint(f"Not saved: {error.strerror or error}")
+            self.hint(words.not_saved(str(error.strerror or error)))
             return
-        self.hint(f"Saved: {saved}")
+        self.hint(words.saved(str(saved)))

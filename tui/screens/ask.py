@@ -14,17 +14,19 @@ from textual.widgets import Input, Static
 class Ask(ModalScreen[str | None]):
     """One line of text; None when it was left with Esc."""
 
-    BINDINGS: ClassVar = [("escape", "cancel", "Back")]
+    BINDINGS: ClassVar = [("escape", "cancel")]
 
-    def __init__(self, question: str, value: str = "") -> None:
+    def __init__(self, question: str, beside: tuple[str, str], value: str = "") -> None:
         """Ask.
 
         Args:
             question: What is asked.
+            beside: What stands beside it: what takes the line, and what goes back.
             value: What stands there at first.
         """
         super().__init__()
         self._question = question
+        self._take, self._back = beside
         self._value = value
         self._answered = False
 
@@ -32,9 +34,10 @@ class Ask(ModalScreen[str | None]):
         """The question above, the line beneath."""
         with VerticalScroll(id="box", can_focus=False):
             words = Content.from_markup(
-                "$question  ([@click=screen.take]Enter takes it[/], "
-                "[@click=screen.cancel]Esc goes back[/])",
+                "$question  ([@click=screen.take]$take[/], [@click=screen.cancel]$back[/])",
                 question=self._question,
+                take=self._take,
+                back=self._back,
             )
             yield Static(words)
             yield Input(self._value)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
@@ -14,8 +13,9 @@ from tui.commands import Command, in_force, key_of
 from tui.widgets.panel import Panel
 
 if TYPE_CHECKING:
+    from model.language.english.phrases import Phrases
+    from model.language.english.words import English
     from model.session import Session
-    from model.wording import English
     from tui.app import DryfitApp
 
 Result = TypeVar("Result")
@@ -33,14 +33,17 @@ class AppScreen(Screen[Result]):
     """What its footer, its help and the palette show."""
     PLACE: ClassVar[str] = ""
     """Its name in the keymap."""
-    HELP_TEXT: ClassVar[str] = ""
-    """What the screen is for, in the help; ``{id}`` stands for the key of a command."""
     _left = False
 
     @property
     def ascii(self) -> bool:
         """Whether only ASCII is shown."""
         return self.dryfit.settings.ascii
+
+    @property
+    def phrases(self) -> Phrases:
+        """What the program says of itself, in the crafter's language."""
+        return self.dryfit.phrases
 
     def words_of(self, session: Session) -> English:
         """The sentences for this crafter, about a session's kit."""
@@ -61,7 +64,8 @@ class AppScreen(Screen[Result]):
 
     def shown_footer(self) -> Sequence[Command]:
         """The same, with the keys that they have now."""
-        return in_force(self.dryfit.keymap, self.PLACE, self.footer())
+        words = self.phrases.commands
+        return in_force(self.dryfit.keymap, words, self.PLACE, self.footer())
 
     def key(self, id: str) -> str:
         """The key of one of its commands, as people say it."""
@@ -69,7 +73,8 @@ class AppScreen(Screen[Result]):
 
     def help_text(self) -> str:
         """What the screen is for, with the keys that its commands have now."""
-        return re.sub(r"\{(\w+)\}", lambda found: self.key(found[1]), self.HELP_TEXT)
+        keys = {command.id: self.key(command.id) for command in self.COMMANDS_SHOWN}
+        return self.phrases.commands.about(self.PLACE, keys)
 
     def leave(self) -> None:
         """Go back to the screen beneath; once, however often the key comes."""

@@ -14,15 +14,13 @@ from tui.commands import Command, bindings
 from tui.screens.listing import Line, ListRow, ListScreen
 
 COMMANDS = (
-    Command("tick", ("space",), "tick", "it is there", "All of this row are there, or none."),
-    Command("fewer", ("left", "minus"), "by(-1)", "fewer", "One fewer of this row is there."),
-    Command("more", ("right", "plus"), "by(1)", "", "One more of this row is there."),
-    Command("all", ("a",), "all", "all are there", "Everything listed is there."),
-    Command(
-        "other", ("f",), "other", "something else", "Something else is in this pocket: find it."
-    ),
-    Command("counted", ("enter",), "counted", "counted", "That is all that is in this pocket."),
-    Command("back", ("escape",), "back", "back", "Back, without counting."),
+    Command("tick", ("space",), "tick"),
+    Command("fewer", ("left", "minus"), "by(-1)"),
+    Command("more", ("right", "plus"), "by(1)"),
+    Command("all", ("a",), "all"),
+    Command("other", ("f",), "other"),
+    Command("counted", ("enter",), "counted"),
+    Command("back", ("escape",), "back"),
 )
 
 
@@ -32,10 +30,6 @@ class CountScreen(ListScreen[bool]):
     BINDINGS = bindings("count", COMMANDS)
     PLACE = "count"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
-    HELP_TEXT = (
-        "Empty the pocket and tick what is really there. What is missing is looked for where it "
-        "most likely is."
-    )
 
     def __init__(self, session: Session, recount: Recount, finder: Finder, pocket: int) -> None:
         """Count a pocket.
@@ -57,16 +51,16 @@ class CountScreen(ListScreen[bool]):
 
     def fill(self) -> None:
         """List what should be in it."""
-        words = self.words_of(self._session)
+        words, lists = self.words_of(self._session), self.phrases.lists
         rows: list[ListRow] = []
         for number, (line, seen) in enumerate(zip(self._lines, self._seen, strict=True)):
             want = len(line.copies)
             box = "[x]" if seen == want else "[ ]" if not seen else "[-]"
             tone = "$text-success bold" if seen == want else "bold"
-            count = f"  {seen} of {want}" if want > 1 else ""
+            count = f"  {lists.so_many_of(seen, want)}" if want > 1 else ""
             parts: list[Line] = [(tone, f"{box} "), ("", words.count_line(line)), (tone, count)]
             if line.stray:
-                parts.append(("$text-error", "  does not belong here"))
+                parts.append(("$text-error", f"  {lists.not_here()}"))
             rows.append(ListRow(str(number), parts))
         items = self._session.plan.items
         for id in self._others:
@@ -74,11 +68,10 @@ class CountScreen(ListScreen[bool]):
                 ListRow(f"x:{id}", [("$text-warning bold", "[+] "), ("", words.named(items[id]))])
             )
         if not rows:
-            rows.append(ListRow("none", [("$text-muted", "By the journal this pocket is empty.")]))
+            rows.append(ListRow("none", [("$text-muted", lists.empty())]))
         label = words.pocket(self._pocket)
         tick, other, counted = self.key("tick"), self.key("other"), self.key("counted")
-        hint = f"{tick}: it is there. {other}: something else is in it. {counted}: that is all."
-        self.show(f"Count pocket {label}", rows, hint)
+        self.show(lists.count_title(label), rows, lists.count_hint(tick, other, counted))
 
     @property
     def _row(self) -> int | None:
@@ -120,7 +113,7 @@ class CountScreen(ListScreen[bool]):
             self.fill()
 
         words = self.words_of(self._session)
-        title = f"What else is in pocket {words.pocket(self._pocket)}?"
+        title = self.phrases.lists.what_else(words.pocket(self._pocket))
         self.app.push_screen(FindScreen(self._session, self._finder, title), found)
 
     def row_touched(self) -> bool:

@@ -67,7 +67,7 @@ class Dialog(ModalScreen[str | None]):
     down) say nothing more.
     """
 
-    BINDINGS: ClassVar = [("escape,q", "cancel", "Back")]
+    BINDINGS: ClassVar = [("escape,q", "cancel")]
     AUTO_FOCUS = "Answers"
 
     def __init__(self, text: str, choices: Sequence[Choice]) -> None:

@@ -18,10 +18,10 @@ from tui.screens.base import AppScreen
 from tui.widgets.panel import Panel
 
 COMMANDS = (
-    Command("take", ("enter",), "take", "take it in hand", "What is found is in your hand."),
-    Command("up", ("up",), "move(-1)", "", "To the match above.", False),
-    Command("down", ("down",), "move(1)", "next", "To the match below.", False),
-    Command("back", ("escape",), "back", "back", "Back."),
+    Command("take", ("enter",), "take"),
+    Command("up", ("up",), "move(-1)", False),
+    Command("down", ("down",), "move(1)", False),
+    Command("back", ("escape",), "back"),
 )
 
 
@@ -31,10 +31,6 @@ class FindScreen(AppScreen[str | None]):
     BINDINGS = bindings("find", COMMANDS)
     PLACE = "find"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
-    HELP_TEXT = (
-        "Type what your ruler says, a colour, or words on the piece, in any order. Either side "
-        "first; one side alone will do. What you read may be 1/16 in off."
-    )
     AUTO_FOCUS = "#asked"
 
     def __init__(self, session: Session, finder: Finder, about: str = "") -> None:
@@ -61,7 +57,7 @@ class FindScreen(AppScreen[str | None]):
 
     def on_mount(self) -> None:
         """Show that nothing is asked yet."""
-        title = self._about or "Find a piece"
+        title = self._about or self.phrases.lists.find_title()
         ascii, commands = self.ascii, self.shown_footer()
         self.query_one("#title", Panel).show(lambda w, h: [[(f" {title}", "strong")]])
         self.query_one("#keys", Panel).show(lambda w, h: parts.footer(commands, ascii, w))

@@ -11,7 +11,7 @@ from textual.widgets import OptionList
 from tui.commands import Command, bindings
 from tui.screens.listing import ListRow, ListScreen
 
-COMMANDS = (Command("back", ("escape", "question_mark", "f1", "q"), "back", "back", "Back."),)
+COMMANDS = (Command("back", ("escape", "question_mark", "f1", "q"), "back"),)
 
 
 class HelpScreen(ListScreen[str]):
@@ -38,12 +38,13 @@ class HelpScreen(ListScreen[str]):
         rows: list[ListRow] = []
         if self._text:
             rows += [ListRow("t", [("", self._text)], 0), ListRow("", [("", "")])]
-        keys = [command.all_keys(ascii) for command in self._commands]
+        words = self.phrases
+        keys = [words.keys.alternatives(each.all_keys(ascii)) for each in self._commands]
         wide = max(map(len, keys)) + 2
         for command, said in zip(self._commands, keys, strict=True):
             key = ("$text-accent bold", f"{said:<{wide}}")
             rows.append(ListRow(f"c:{command.id}", [key, ("", command.help)], wide))
-        self.show("Help", rows)
+        self.show(words.lists.help_title(), rows)
 
     @on(OptionList.OptionSelected)
     def _selected(self) -> None:

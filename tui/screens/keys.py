@@ -17,12 +17,11 @@ from tui.commands import EVERYWHERE, Command, bindings
 from tui.screens.listing import ListRow, ListScreen, head_row
 
 COMMANDS = (
-    Command("change", ("enter", "space"), "change", "change",
-            "Change the key of this row: press the new one next."),
-    Command("add", ("a",), "add", "one more", "Give this row one more key."),
-    Command("usual", ("u",), "usual", "usual key", "This row gets its usual keys back."),
-    Command("all", ("x",), "all", "all usual", "All rows get their usual keys back."),
-    Command("back", ("escape", "k"), "back", "back", "Back."),
+    Command("change", ("enter", "space"), "change"),
+    Command("add", ("a",), "add"),
+    Command("usual", ("u",), "usual"),
+    Command("all", ("x",), "all"),
+    Command("back", ("escape", "k"), "back"),
     *EVERYWHERE,
 )  # fmt: skip
 
@@ -33,11 +32,6 @@ class KeysScreen(ListScreen[None]):
     BINDINGS = bindings("keys", COMMANDS)
     PLACE = "keys"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
-    HELP_TEXT = (
-        "Each row is a command with its keys. A star marks those that you chose. What a screen "
-        "needs in any case, such as Space and Enter at the table, stays beside them. The digits "
-        "are the pockets' keys."
-    )
 
     def __init__(self) -> None:
         """Nothing is listed yet."""
@@ -48,17 +42,21 @@ class KeysScreen(ListScreen[None]):
         """List all commands by their screens."""
         keymap = self.dryfit.whole_keymap()
         self._acts = keymap.acts
-        rows = [head_row("Everywhere")]
+        words = self.phrases.keys
+        rows = [head_row(words.head(""))]
         rows += [self._row(act) for act in keymap.acts.values() if _everywhere(act)]
         for place in keymap.places:
-            rows.append(head_row(place.said.capitalize()))
+            rows.append(head_row(words.head(place.name)))
             rows += [self._row(act) for act in place.acts if not _everywhere(act)]
         path = self.dryfit.settings_path
-        self.show("Keys", rows, f"Kept in {path}" if path else "There is no place to keep them.")
+        kept = self.phrases.settings
+        hint = kept.kept_in(str(path)) if path else kept.no_place()
+        self.show(words.title(), rows, hint)
 
     def _row(self, act: Act) -> ListRow:
         keymap = self.dryfit.whole_keymap()
-        said = " or ".join(say_key(key, self.ascii) for key in keymap.keys(act.id))
+        keys = [say_key(key, self.ascii) for key in keymap.keys(act.id)]
+        said = self.phrases.keys.alternatives(keys)
         own = "*" if act.id in keymap.own else " "
         tone = "$text-accent bold"
         return ListRow(act.id, [(tone, f"{own} {said:<24} "), ("", act.said)], 27)
@@ -95,7 +93,7 @@ class KeysScreen(ListScreen[None]):
         why = app.change_key(act.id, (*had, key))
         if why and app.keymap is not before and act.id in app.keymap.own:
             return "", why  # it is in force, but it could not be kept
-        return why, f"{act.said}: {say_key(key, self.ascii)}"
+        return why, self.phrases.keys.changed(act.said, say_key(key, self.ascii))
 
     def action_usual(self) -> None:
         """The usual keys for this row."""
@@ -104,9 +102,9 @@ class KeysScreen(ListScreen[None]):
             why = self.dryfit.change_key(act.id, ())
             self.fill()
             if act.id in self.dryfit.keymap.own:
-                self.hint(f"Not changed: {why}")
+                self.hint(self.phrases.settings.not_changed(why))
             else:
-                self.hint(why or f"{act.said}: the usual key again.")
+                self.hint(why or self.phrases.keys.usual_again(act.said))
 
     def action_all(self) -> None:
         """The usual keys for all rows, if that is meant."""
@@ -115,14 +113,10 @@ class KeysScreen(ListScreen[None]):
             if choice == "all":
                 why = self.dryfit.usual_keys()
                 self.fill()
-                self.hint(why or "All commands have their usual keys again.")
+                self.hint(why or self.phrases.keys.all_usual())
 
-        self.dryfit.ask(
-            "Give every command its usual keys again?",
-            answer,
-            ("stay", "s", "Leave them as they are"),
-            ("all", "x", "The usual keys for all"),
-        )
+        question, no, yes = self.phrases.keys.ask_all_usual()
+        self.dryfit.ask(question, answer, ("stay", "s", no), ("all", "x", yes))
 
     @on(OptionList.OptionSelected)
     def _selected(self) -> None:
@@ -157,10 +151,10 @@ class PressKey(ModalScreen[str | None]):
     def compose(self) -> ComposeResult:
         """What is asked, what is wrong with what was pressed, and the way back."""
         with VerticalScroll(id="box", can_focus=False):
-            word = "one more key" if self._more else "the new key"
-            yield Static(f"Press {word} for: {self._act.said}", markup=False)
+            words = self._keys.phrases.keys
+            yield Static(words.press(self._act.said, self._more), markup=False)
             yield Static("", id="refused", markup=False)
-            listing = OptionList(Option("Esc  Back, nothing is changed", "back"), markup=False)
+            listing = OptionList(Option(words.press_back(), "back"), markup=False)
             listing.can_focus = False
             yield listing
 
@@ -172,15 +166,15 @@ class PressKey(ModalScreen[str | None]):
             self._answer(None)
             return
         written = event.character if event.is_printable and event.character else event.key
-        key, why = read_key(written)
+        key, why = read_key(written, self._keys.phrases.keys)
         said = ""
         if not why:
             why, said = self._keys.give(self._act, key, self._more)
         if not why:
             self._answer(said)
             return
-        words = f"Not changed: {why}. Press another one."
-        self.query_one("#refused", Static).update(words)
+        words = self._keys.phrases.keys
+        self.query_one("#refused", Static).update(words.refused(why))
 
     @on(OptionList.OptionSelected)
     def _back(self) -> None:

@@ -8,10 +8,10 @@ from textual.widgets import OptionList
 
 from model.alerts import alerts_of
 from model.inventory import Holding, Inventory, Row
+from model.language.english.words import English
 from model.likeness import LookAlikes
 from model.recount import Recount
 from model.session import Session
-from model.wording import English
 from tui import table_commands
 from tui.commands import EVERYWHERE, Command, bindings, key_of
 from tui.pagekeys import PageKeys
@@ -20,33 +20,17 @@ from tui.screens.listing import Line, ListRow, ListScreen
 from tui.screens.settling import Settling
 
 COMMANDS = (
-    Command("back", ("k", "escape"), "back", "back", "Back to the table."),
-    Command(
-        "move",
-        ("m",),
-        "move",
-        "move a piece",
-        "The piece of this row is really in another pocket: press that pocket's key next.",
-    ),
-    Command("count", ("c",), "count", "count", "Count this pocket: tick what is really there."),
-    Command(
-        "count_all",
-        ("g",),
-        "count_all",
-        "",
-        "Count all pockets, one after another.",
-        title="Count all pockets",
-    ),
-    Command("next_pocket", ("right", "tab"), "jump(1)", "next pocket", "To the next pocket."),
-    Command("last_pocket", ("left",), "jump(-1)", "", "To the pocket before."),
-    Command("undo", ("u",), "undo", "", "Take back what was said last."),
+    Command("back", ("k", "escape"), "back"),
+    Command("move", ("m",), "move"),
+    Command("count", ("c",), "count"),
+    Command("count_all", ("g",), "count_all"),
+    Command("next_pocket", ("right", "tab"), "jump(1)"),
+    Command("last_pocket", ("left",), "jump(-1)"),
+    Command("undo", ("u",), "undo"),
     *EVERYWHERE,
 )
 _DIGITS = tuple(
-    Command(
-        f"to_{digit}", (str(digit),), f"digit('{digit}')", "", "To the pocket of that page.", False
-    )
-    for digit in range(10)
+    Command(f"to_{digit}", (str(digit),), f"digit('{digit}')", False) for digit in range(10)
 )
 
 
@@ -56,10 +40,6 @@ class PocketsScreen(ListScreen[None]):
     BINDINGS = bindings("pockets", (*COMMANDS, *_DIGITS))
     PLACE = "pockets"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
-    HELP_TEXT = (
-        "Each pocket with its pieces: filed, on the pile, still to come. A page number goes to "
-        "that page's pocket."
-    )
 
     def __init__(self, session: Session) -> None:
         """Show a session's pockets."""
@@ -84,10 +64,10 @@ class PocketsScreen(ListScreen[None]):
         for pocket in self._session.plan.kit.pockets:
             self._starts.append(len(rows))
             holding = self._inventory.holding(state, pocket.index)
-            head = (
-                f"{words.pocket(pocket.index)}  {state.held(pocket.index)} of "
-                f"{state.wanted(pocket.index)}"
+            held = self.phrases.lists.so_many_of(
+                state.held(pocket.index), state.wanted(pocket.index)
             )
+            head = f"{words.pocket(pocket.index)}  {held}"
             keys = words.press(pocket.index)
             said = [("bold", head), ("$text-accent", f"  [{keys}]")]
             if holding.strays:
@@ -96,14 +76,15 @@ class PocketsScreen(ListScreen[None]):
                 said.append(("$text-success", f"  {'+' if self.ascii else '✓'} {words.checked()}"))
             rows.append(ListRow(f"p:{pocket.index}", said, 0))
             rows += self._pieces(holding, words)
-        self.show(f"Pockets: {self._session.plan.kit.title}", rows, self._standing_hint())
+        title = self.phrases.lists.pockets_title(self._session.plan.kit.title)
+        self.show(title, rows, self._standing_hint())
 
     def _standing_hint(self) -> str:
         """What is said beneath the list while nothing else is."""
         if not self._moving:
-            return f"{self.key('move')} moves the piece of a row; a page number goes to its pocket."
+            return self.phrases.lists.pockets_hint(self.key("move"))
         piece = self._words.named(self._session.plan.items[self._moving])
-        return f"{piece}: press the key of the pocket that it is really in, or Esc."
+        return self.phrases.lists.moving_hint(piece)
 
     def _pieces(self, holding: Holding, words: English) -> list[ListRow]:
         rows: list[ListRow] = []
@@ -112,7 +93,7 @@ class PocketsScreen(ListScreen[None]):
             goes = words.goes(items[stray], self._session.state.belongs(stray))
             said = [
                 ("$text-error bold", f"  !     {words.named(items[stray])}"),
-                ("$text-error", f"  does not belong here: {goes}"),
+                ("$text-error", f"  {words.stray_in_list(goes)}"),
             ]
             rows.append(ListRow(f"x:{stray}", said, 8))
         for number, row in enumerate(holding.rows):
@@ -120,7 +101,7 @@ class PocketsScreen(ListScreen[None]):
             self._rows[id] = row
             rows.append(ListRow(id, words_of_row(row, words, self.ascii), 8))
         for sheet, place in holding.bases:
-            base = f"        base {sheet.name}, page {sheet.base}: {words.at_place(place)}"
+            base = f"        {words.base_in_list(sheet.name, sheet.base or 0, place)}"
             rows.append(ListRow(f"b:{sheet.name}", [("$text-muted", base)], 8))
         return rows
 
@@ -178,7 +159,7 @@ class PocketsScreen(ListScreen[None]):
 
     def _to(self, pocket: int | None) -> None:
         if pocket is None:
-            self.hint(self._pages.hint() or "No page begins so.")
+            self.hint(self._pages.hint(self.phrases.table) or self.phrases.lists.no_such_page())
             return
         if self._moving:
             self._move_to(pocket)
@@ -230,7 +211,7 @@ class PocketsScreen(ListScreen[None]):
         elif row is not None and row.copies:
             self._moving = row.copies[-1]
         else:
-            self.hint("Nothing of this row is filed yet.")
+            self.hint(self.phrases.lists.nothing_to_move())
             return
         self.fill()
 
@@ -251,14 +232,14 @@ class PocketsScreen(ListScreen[None]):
     def action_undo(self) -> None:
         """Take back what was said last, unless that was a cut."""
         if self._session.undo_unmakes_cut():
-            self.hint("A cut is taken back at the table only.")
+            self.hint(self.phrases.lists.cut_at_table())
             return
         told = self._session.undo()
         keymap = self.dryfit.keymap
         redo = key_of(keymap, "table", table_commands.COMMANDS, "redo", self.ascii)
         self.fill()
         self.hint(
-            f"Taken back; {redo} at the table says it again."
+            self.phrases.lists.taken_back(redo)
             if told.taken
             else self._words.objection(told.objection)
         )
@@ -275,17 +256,5 @@ def words_of_row(row: Row, words: English, ascii: bool) -> list[Line]:
     if where:
         odd = row.elsewhere or row.scrapped
         parts.append(("$text-error" if odd else "$text-accent", f"  {', '.join(where)}"))
-    about = []
-    reverse = row.item.use == "reverse"
-    if row.face is not None and (reverse or row.face.name != row.item.name):
-        # What is packed ready made has its own name for its paper's, and needs it once.
-        about.append(row.face.name + (", reverse" if reverse else ""))
-    if row.pages:
-        about.append(words.pages(row.pages))
-    if row.sources:
-        about.append("from " + ", ".join(row.sources))
-    if row.again:
-        about.append("cut again later")
-    about += [f"{text[:1].lower()}{text[1:]}".rstrip(".") for text in words.ties(row.kind)]
-    parts.append(("$text-muted", "  " + "; ".join(about)))
+    parts.append(("$text-muted", f"  {words.about_row(row)}"))
     return parts

@@ -7,84 +7,45 @@ from typing import ClassVar
 from textual import on
 from textual.widgets import OptionList
 
+from model.language import LANGUAGES
 from model.ruler import GRADUATIONS
-from model.settings import FIGURES, UNITS
+from model.settings import BOUNCES, FIGURES, UNITS
 from tui import table_commands
 from tui.commands import EVERYWHERE, Command, bindings, key_of
 from tui.screens.listing import ListRow, ListScreen
 from tui.themes import CONTRAST, DARK, LIGHT, THEMES
 
 COMMANDS = (
-    Command("change", ("enter", "space"), "change", "change", "Change the setting of this row."),
-    Command("keys", ("k",), "keys", "keys", "All commands with their keys."),
-    Command("back", ("escape", "comma"), "back", "back", "Back."),
+    Command("change", ("enter", "space"), "change"),
+    Command("keys", ("k",), "keys"),
+    Command("back", ("escape", "comma"), "back"),
     *EVERYWHERE,
 )
-_ROWS = (
-    ("units", "Lengths in", UNITS, "how sizes and marks are written"),
-    (
-        "ruler",
-        "The trimmer's ruler reads to",
-        ("kit", *GRADUATIONS),
-        "its finest lines; as the kit: 1/16 in, or 1 mm",
-    ),
-    (
-        "tearing_ruler",
-        "Width of the ruler to tear against",
-        (),
-        "for a wider strip you are told to add a second one",
-    ),
-    (
-        "ascii",
-        "Only ASCII characters",
-        (False, True),
-        "for a terminal that shows fractions or arrows wrongly",
-    ),
-    (
-        "left_handed",
-        "Trimmer worked with the left hand",
-        (False, True),
-        "drawings and sides are mirrored",
-    ),
-    (
-        "by_load",
-        "Cut a whole load, then file",
-        (False, True),
-        "how new sessions begin; {pace} changes it at the table",
-    ),
-    (
-        "taught",
-        "The table is taught already",
-        (False, True),
-        "no: the next new run of a two-page kit teaches it",
-    ),
-    (
-        "theme",
-        "Looks",
-        tuple(theme.name for theme in THEMES),
-        "colours of the screen; paper keeps its own",
-    ),
-    (
-        "figures",
-        "Figures of the mark",
-        FIGURES,
-        "larger ones take their rows from the drawing",
-    ),
-    (
-        "bell",
-        "Bell at a warning",
-        (False, True),
-        "the terminal's own, once for each",
-    ),
-)
-_SAID = {
-    "kit": "as the kit",
+_YES_NO = (False, True)
+_VALUES: dict[str, tuple[object, ...]] = {
+    "units": UNITS,
+    "ruler": ("kit", *GRADUATIONS),
+    "tearing_ruler": (),
+    "ascii": _YES_NO,
+    "left_handed": _YES_NO,
+    "by_load": _YES_NO,
+    "bounce": BOUNCES,
+    "taught": _YES_NO,
+    "language": (),
+    "keys": (),
+    "theme": tuple(theme.name for theme in THEMES),
+    "figures": FIGURES,
+    "bell": _YES_NO,
+}
+"""The settings in the order of their rows, with their values; of those with none one is typed, or
+there is a screen for it."""
+_CODES: dict[object, str] = {
     False: "no",
     True: "yes",
     "": "dark",
     DARK.name: "dark",
     LIGHT.name: "light",
-    CONTRAST.name: "high contrast",
+    CONTRAST.name: "contrast",
 }
 
 
@@ -94,30 +55,33 @@ class SettingsScreen(ListScreen[None]):
     BINDINGS = bindings("settings", COMMANDS)
     PLACE = "settings"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
-    HELP_TEXT = (
-        "Each row is a setting, with what it does beneath. A change is seen and kept at once."
-    )
 
     def fill(self) -> None:
         """List the settings."""
         settings = self.dryfit.settings
         pace = key_of(self.dryfit.keymap, "table", table_commands.COMMANDS, "pace", self.ascii)
+        words = self.phrases.settings
         rows: list[ListRow] = []
-        for key, label, _, about in _ROWS:
-            value = getattr(settings, key)
-            said = [("", f"{label:<38}"), ("bold", str(_SAID.get(value, value)))]
-            about = about.replace("{pace}", pace)
+        for key in _VALUES:
+            label, about, _ = words.row(key, pace)
+            said = [("", f"{label:<38}"), ("bold", self._value(key, getattr(settings, key)))]
             rows.append(ListRow(key, [*said, ("$text-muted not bold", f"\n{about}")], 2))
-        own = len(self.dryfit.keymap.own)
-        said = [("", f"{'Keys':<38}"), ("bold", f"{own} of your own" if own else "the usual ones")]
-        about = "every command with its key, to be changed"
-        # Before the looks and what belongs with them, which stand last.
-        looks = next(number for number, row in enumerate(rows) if row.id == "theme")
-        rows.insert(looks, ListRow("keys", [*said, ("$text-muted not bold", f"\n{about}")], 2))
         path = self.dryfit.settings_path
-        self.show(
-            "Settings", rows, f"Kept in {path}" if path else "There is no place to keep them."
-        )
+        self.show(words.title(), rows, words.kept_in(str(path)) if path else words.no_place())
+
+    def _value(self, key: str, value: object) -> str:
+        """What is chosen, in words."""
+        words = self.phrases.settings
+        if key == "keys":
+            return words.own_keys(len(self.dryfit.keymap.own))
+        if key == "language":
+            name = LANGUAGES[self.phrases.code].name
+            return name if value else words.as_system(name)
+        if key == "tearing_ruler":
+            return str(value)
+        if isinstance(value, int) and not isinstance(value, bool):
+            return words.milliseconds(value)
+        return words.value(_CODES.get(value, str(value)))
 
     def action_change(self) -> None:
         """Change the setting of this row to its next value."""
@@ -125,15 +89,16 @@ class SettingsScreen(ListScreen[None]):
         if key == "keys":
             self.action_keys()
             return
-        found = next((row for row in _ROWS if row[0] == key), None)
-        if found is None:
+        values = ("", *LANGUAGES) if key == "language" else _VALUES.get(key)
+        if values is None:
             return
-        _, label, values, _ = found
         now = getattr(self.dryfit.settings, key)
         if not values:
             from tui.screens.ask import Ask
 
-            self.app.push_screen(Ask(f"{label}:", str(now)), self._given)
+            words, beside = self.phrases.settings, self.phrases.dialogs.line_keys()
+            question = words.ask(words.row(key, "").label)
+            self.app.push_screen(Ask(question, beside, str(now)), self._given)
             return
         here = values.index(now) if now in values else 0
         self._set(key, values[(here + 1) % len(values)])
@@ -152,7 +117,8 @@ class SettingsScreen(ListScreen[None]):
         why = self.dryfit.change_setting(key, value)
         self.fill()
         if why:
-            self.hint(f"Not changed: {why}" if getattr(self.dryfit.settings, key) != value else why)
+            refused = getattr(self.dryfit.settings, key) != value
+            self.hint(self.phrases.settings.not_changed(why) if refused else why)
 
     @on(OptionList.OptionSelected)
     def _selected(self) -> None:

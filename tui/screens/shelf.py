@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import ClassVar
 
@@ -12,23 +12,19 @@ from textual.timer import Timer
 from textual.widgets import OptionList
 
 from model.folders import kept_in
+from model.language.sentences import sentence
 from model.session import Session, SessionError
 from model.session_file import is_session
 from model.shelf import KitOnShelf, SessionOnShelf, kits_at_hand, sessions_in
 from model.waiting import waits_of
-from model.wording import English
-from model.wording_pieces import counted, sentence
 from tui.commands import EVERYWHERE, Command, bindings
 from tui.screens.listing import Line, ListRow, ListScreen, head_row
 
 COMMANDS = (
-    Command("open", ("enter", "space"), "open", "open", "Go on with the session, or start the "
-            "kit."),
-    Command("path", ("f", "slash"), "path", "file", "Open a kit or a session by its path.",
-            title="Open a file by its path"),
-    Command("again", ("r",), "again", "refresh", "Look into the folders again."),
-    Command("settings", ("comma",), "app.settings", "settings",
-            "Settings: units, ruler, hand, looks."),
+    Command("open", ("enter", "space"), "open"),
+    Command("path", ("f", "slash"), "path"),
+    Command("again", ("r",), "again"),
+    Command("settings", ("comma",), "app.settings"),
     *EVERYWHERE,
 )  # fmt: skip
 _PAUSE = 0.2
@@ -57,11 +53,6 @@ class ShelfScreen(ListScreen[None]):
     BINDINGS = bindings("shelf", COMMANDS)
     PLACE = "shelf"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
-    HELP_TEXT = (
-        "Choose a session to go on where you stopped, or a kit to start it. Of the row that is "
-        "marked more is told at the bottom. Kit files in the folder for your own kits stand "
-        "here too; {path} opens one that lies anywhere else."
-    )
 
     def __init__(self) -> None:
         """Begin with nothing read."""
@@ -78,31 +69,33 @@ class ShelfScreen(ListScreen[None]):
         kits = kits_at_hand([kits_folder] if kits_folder else [])
         self._sessions = {f"s:{session.path}": session for session in sessions}
         self._kits = {f"k:{kit.path}": kit for kit in kits}
+        words = self.phrases.shelf
         rows: list[ListRow] = []
         unfinished = [s for s in sessions if not s.finished and not s.trouble]
         if unfinished:
-            rows.append(head_row("Go on with"))
+            rows.append(head_row(words.head("unfinished")))
         for session in unfinished:
-            far = English.how_far(session.done, session.steps, session.to_file)
-            about = f"{far}, {ago(session.touched)}"
+            far = words.how_far(session.done, session.steps, session.to_file)
+            about = words.unfinished(far, words.ago(since(session.touched)))
             rows.append(_row(f"s:{session.path}", session.title, about, True))
-        rows.append(head_row("Start a kit"))
+        rows.append(head_row(words.head("kits")))
         for kit in kits:
-            about = counted(kit.pages, "page") + (", demo, invented" if kit.demo else "")
-            said = "can't be used as it is" if kit.trouble else about
+            about = words.kit(kit.pages, kit.demo)
+            said = words.unusable() if kit.trouble else about
             rows.append(_row(f"k:{kit.path}", kit.title, said, not kit.trouble))
-        place = f"Your own kits: {kits_folder}" if kits_folder else f"Nothing can be kept: {why}"
+        place = words.own_kits(str(kits_folder)) if kits_folder else words.nothing_kept(why)
         rows.append(ListRow("", [("$text-muted not bold", f"  {place}")]))
         finished = [s for s in sessions if s.finished or s.trouble]
         if finished:
-            rows.append(head_row("Finished, or not readable"))
+            rows.append(head_row(words.head("finished")))
         for session in finished[:50]:
-            said = "can't be read" if session.trouble else f"finished, {ago(session.touched)}"
+            ago = words.ago(since(session.touched))
+            said = words.unreadable() if session.trouble else words.finished(ago)
             rows.append(_row(f"s:{session.path}", session.title, said, False))
         if len(finished) > 50:
-            more = f"  and {len(finished) - 50} more: dryfit sessions lists all"
+            more = f"  {words.more_sessions(len(finished) - 50)}"
             rows.append(ListRow("", [("$text-muted not bold", more)]))
-        self.show("dryfit: the shelf", rows)
+        self.show(words.title(), rows)
         self._tell()
 
     @on(OptionList.OptionHighlighted)
@@ -111,7 +104,8 @@ class ShelfScreen(ListScreen[None]):
         self._stop_reading()
         session, kit = self._sessions.get(self.chosen), self._kits.get(self.chosen)
         if kit is not None:
-            self.hint(sentence(f"It can't be read: {kit.trouble}") if kit.trouble else kit.note)
+            trouble = self.phrases.shelf.why_unreadable(kit.trouble)
+            self.hint(sentence(trouble) if kit.trouble else kit.note)
         elif session is not None and session.trouble:
             self.hint(sentence(session.trouble))
         elif session is not None:
@@ -130,7 +124,8 @@ class ShelfScreen(ListScreen[None]):
             try:
                 session = Session.watch(path)
                 lines = [trouble.text for trouble in session.troubles]
-                lines += self.dryfit.words(session).standing(session.state, waits_of(session))
+                words = self.dryfit.words(session)
+                lines += words.standing(session.state, waits_of(session, words))
             except (SessionError, OSError) as error:
                 lines = [str(error)]
             self.post_message(self.SummedUp(path, version, "\n".join(map(sentence, lines))))
@@ -183,7 +178,8 @@ class ShelfScreen(ListScreen[None]):
             else:
                 self.dryfit.start_kit(path)
 
-        self.app.push_screen(Ask("Path of a kit or a session:"), answer)
+        beside = self.phrases.dialogs.line_keys()
+        self.app.push_screen(Ask(self.phrases.shelf.ask_path(), beside), answer)
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
@@ -205,12 +201,6 @@ def _version(path: Path) -> tuple[int, int]:
     return found.st_mtime_ns, found.st_size
 
 
-def ago(then: datetime, now: datetime | None = None) -> str:
-    """How long ago, in words."""
-    days = ((now or datetime.now(UTC)) - then).days
-    if days <= 0:
-        minutes = int(((now or datetime.now(UTC)) - then).total_seconds() // 60)
-        if minutes < 2:
-            return "just now"
-        return f"{minutes} min ago" if minutes < 60 else f"{minutes // 60} h ago"
-    return "yesterday" if days == 1 else f"{days} days ago"
+def since(then: datetime, now: datetime | None = None) -> timedelta:
+    """How long ago that was."""
+    return (now or datetime.now(UTC)) - then

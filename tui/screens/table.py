@@ -81,7 +81,7 @@ class TableScreen(FindingTable):
         """Show the moment; each region repaints only the rows that differ."""
         moment, ascii, panels = self.moment, self.ascii, self._panels
         title, names = self.session.plan.kit.title, self.key_names()
-        typed, status = self.pages.hint(), self._status()
+        typed, status = self.pages.hint(moment.words), self._status()
         width, height = self.size
         side = side_width(width)
         figures = self.dryfit.settings.figures
@@ -156,7 +156,9 @@ class TableScreen(FindingTable):
             return parts.not_saved(said, str(session.path or ""), width)
         said_at, brief, _ = self._welcome
         parts_said = brief if said_at == session.said else ()
-        return self.said or greeting_row(parts_said, width, self.key_names()["read"])
+        return self.said or greeting_row(
+            parts_said, width, self.phrases.table, self.key_names()["read"]
+        )
 
     def footer(self) -> list[Command]:
         """The commands that the footer shows.
@@ -198,7 +200,7 @@ class TableScreen(FindingTable):
             return False
         names = self.key_names()
         right, leave = names["right"], names["leave"]
-        said = f" Answer the warning first: {right} puts it right, {leave} leaves it."
+        said = f" {self.phrases.table.answer_first(right, leave)}"
         self.said = [(said, "warn")]
         self.paint()
         return True
@@ -246,7 +248,7 @@ class TableScreen(FindingTable):
     def _into(self, pocket: int | None) -> None:
         """What is in hand, or what a warning names, went into a pocket."""
         if pocket is None:
-            self.said = [(" No pocket has that page.", "warn")]
+            self.said = [(f" {self.phrases.table.no_such_page()}", "warn")]
             self.paint()
             return
         self.learn("pocket")
@@ -278,21 +280,21 @@ class TableScreen(FindingTable):
             return
         self.learn("right")
         told = self.session.put_right(alert.warning)
-        self.after(told, f"Put right: {alert.remedy}.")
+        self.after(told, self.phrases.table.put_right(alert.remedy))
 
     def action_leave_warning(self) -> None:
         """Leave the newest warning for later."""
         alert = self.moment.pressing
         if alert is not None:
-            self.after(self.session.leave(alert.warning), "Left for now; it stays listed.")
+            self.after(self.session.leave(alert.warning), self.phrases.table.left_for_now())
 
     def action_undo(self) -> None:
         """Take back what was said last; a cut only if it was not really made."""
         self.learn("undo")
         step = self.session.undo_unmakes()
-        again = f"{self.key_names()['redo']} says it again."
+        table, redo = self.phrases.table, self.key_names()["redo"]
         if self.session.watching or step is None:
-            self.after(self.session.undo(), f"Taken back; {again}")
+            self.after(self.session.undo(), table.taken_back(redo))
             return
         from tui.screens.dialog import Choice, Dialog
 
@@ -300,12 +302,12 @@ class TableScreen(FindingTable):
 
         def answer(choice: str | None) -> None:
             if choice == "not":
-                self.after(self.session.undo(), "Taken back: that is still to be done.")
+                self.after(self.session.undo(), table.step_taken_back())
             elif choice == "word":
                 told = self.session.undo_word()
-                self.after(told, f"Taken back; the paper stays as it is. {again}")
+                self.after(told, table.word_taken_back(redo))
             elif choice == "made":
-                self.said = [(" The paper is as it is, so nothing is taken back.", "plain")]
+                self.said = [(f" {table.nothing_taken_back()}", "plain")]
                 self.paint()
 
         choices = [Choice("made", "y", words.it_is_cut(step))]
@@ -318,17 +320,12 @@ class TableScreen(FindingTable):
 
     def action_redo(self) -> None:
         """Say again what was taken back last."""
-        self.after(self.session.redo(), "Said again.")
+        self.after(self.session.redo(), self.phrases.table.said_again())
 
     def action_pace(self) -> None:
         """Change between filing after each cut and after each load."""
         by_load = not self.session.state.by_load
-        said = (
-            "From now on: cut the whole load, then file from the pile."
-            if by_load
-            else "From now on: file after each cut."
-        )
-        self.after(self.session.pace_by(by_load), said)
+        self.after(self.session.pace_by(by_load), self.phrases.table.pace(by_load))
 
     def action_skip(self) -> None:
         """Leave out an optional step."""
@@ -354,7 +351,7 @@ class TableScreen(FindingTable):
 
     def more_commands(self) -> Sequence[Command]:
         """What else the palette has: each pocket, and each thing on the pile."""
-        return on_the_table(self.moment)
+        return on_the_table(self.moment, self.phrases.table)
 
     # Other screens
 
@@ -389,7 +386,7 @@ class TableScreen(FindingTable):
         greeting = whole if said == self.session.said else ""
         parts = (greeting, moment.sentence, *moment.cautions, *moment.more)
         text = "\n\n".join(part for part in parts if part)
-        self.app.push_screen(Dialog(text, (Choice("ok", "n", "Back"),)))
+        self.app.push_screen(Dialog(text, (Choice("ok", "n", self.phrases.dialogs.back()),)))
 
     # The mouse, or a finger
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
+from model.language.english.words import English
 from model.lessons import Lessons
 from model.moment import Moment
 from model.session import Session
-from model.wording import English
-from tui.commands import in_force
+from tui.commands import key_of
 from tui.screens.base import AppScreen
 from tui.table_commands import COMMANDS, USUAL_KEYS
 from tui.widgets.panel import Row
@@ -36,8 +36,9 @@ class TeachingTable(AppScreen[None]):
         keymap = self.dryfit.keymap
         if not keymap.own:
             return USUAL_KEYS
-        shown = in_force(keymap, "table", COMMANDS)
-        return {command.id: command.shown_key(self.ascii) for command in shown}
+        return {
+            each.id: key_of(keymap, "table", COMMANDS, each.id, self.ascii) for each in COMMANDS
+        }
 
     def with_lesson(self, moment: Moment) -> Moment:
         """A moment, with the lesson that is to be learnt at it."""

@@ -14,11 +14,9 @@ from tui.commands import EVERYWHERE, Command, bindings
 from tui.screens.listing import ListRow, ListScreen
 
 COMMANDS = (
-    Command("back", ("w", "escape"), "back", "back", "Back to the table.", title="Back"),
-    Command("right", ("p", "enter", "space"), "put_right", "put right",
-            "Put right what this warning names.", title="Put right"),
-    Command("leave", ("l",), "leave_it", "leave", "Leave this warning for later.",
-            title="Leave the warning"),
+    Command("back", ("w", "escape"), "back"),
+    Command("right", ("p", "enter", "space"), "put_right"),
+    Command("leave", ("l",), "leave_it"),
     *EVERYWHERE,
 )  # fmt: skip
 
@@ -29,7 +27,6 @@ class WarningsScreen(ListScreen[None]):
     BINDINGS = bindings("warnings", COMMANDS)
     PLACE = "warnings"
     COMMANDS_SHOWN: ClassVar[tuple[Command, ...]] = COMMANDS
-    HELP_TEXT = "What is not where it belongs, and has not been put right yet."
 
     def __init__(self, session: Session) -> None:
         """Show a session's warnings."""
@@ -41,18 +38,18 @@ class WarningsScreen(ListScreen[None]):
         """List them."""
         alerts = alerts_of(self._session.state, self.words_of(self._session))
         self._alerts = {alert.warning.id: alert for alert in alerts}
-        key = self.key("right")
+        key, lists = self.key("right"), self.phrases.lists
         rows: list[ListRow] = []
         for alert in alerts:
             said = [
                 ("$text-error", f"! {alert.text}"),
                 ("$text-accent", f"\n{key}: {alert.remedy}"),
-                ("$text-muted", "  (left for later)" if alert.left else ""),
+                ("$text-muted", f"  {lists.left_for_later()}" if alert.left else ""),
             ]
             rows.append(ListRow(alert.warning.id, said, 2))
         if not rows:
-            rows = [ListRow("none", [("$text-success", "No warning is open.")])]
-        self.show(f"Warnings: {len(alerts)}", rows)
+            rows = [ListRow("none", [("$text-success", lists.no_warning())])]
+        self.show(lists.warnings_title(len(alerts)), rows)
 
     def footer(self) -> Sequence[Command]:
         """With no warning there is nothing to put right or to leave."""
@@ -71,7 +68,7 @@ class WarningsScreen(ListScreen[None]):
         if alert is not None:
             told = self._session.put_right(alert.warning)
             self.fill()
-            self.hint(self._said(told, f"Put right: {alert.remedy}."))
+            self.hint(self._said(told, self.phrases.lists.put_right(alert.remedy)))
 
     def _said(self, told: Told, said: str) -> str:
         """What came of saying something."""
@@ -83,7 +80,7 @@ class WarningsScreen(ListScreen[None]):
         if alert is not None and not alert.left:
             told = self._session.leave(alert.warning)
             self.fill()
-            self.hint(self._said(told, "Left for later; it stays listed."))
+            self.hint(self._said(told, self.phrases.lists.left()))
 
     def action_back(self) -> None:
         """Back to the table."""

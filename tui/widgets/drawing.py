@@ -67,7 +67,7 @@ def paint(
     apart = [placed.rect for placed in blocks if placed.block.apart]
     off = (min(r.left for r in apart), max(r.right for r in apart)) if apart else None
     paint_captions(canvas, scene, fit, palette, off)
-    paint_note(canvas, fit, palette)
+    paint_note(canvas, scene, fit, palette)
     for label in outside.labels:
         style = palette.name if label.is_name else palette.note
         canvas.put(label.column, label.row, label.text, style)

@@ -74,7 +74,7 @@ def _place(scene: Scene, fit: Frame) -> list[Placed]:
     """Every block in its cells, the largest first, so that thin ones stay on top."""
     order = sorted(scene.blocks, key=lambda block: (block.apart, -float(block.w * block.h)))
     lines = later_columns(scene, fit)
-    return [place(block, fit.rect(block), lines) for block in order]
+    return [place(block, fit.rect(block), lines, scene.words) for block in order]
 
 
 def _texts(blocks: Sequence[Placed], glyphs: Glyphs, mirrored: bool) -> dict[int, list[str]]:
@@ -87,10 +87,12 @@ def _texts(blocks: Sequence[Placed], glyphs: Glyphs, mirrored: bool) -> dict[int
     texts: dict[int, list[str]] = {}
     for number in sorted(range(len(blocks)), key=order):
         block = blocks[number].block
-        if blocks[number].label is None and any(said(block)):
-            top = f"{glyphs.arrows[seen(block.up, mirrored)]} top" if block.up else ""
-            stays = "stays" if block.role == "rest" else ""  # its caption may not fit either
-            texts[number] = [line for line in (*said(block), stays, top) if line]
+        words = blocks[number].words
+        if blocks[number].label is None and any(said(block, words)):
+            top = f"{glyphs.arrows[seen(block.up, mirrored)]} {words.top()}" if block.up else ""
+            # Its caption may not fit either.
+            stays = words.stays()[-1] if block.role == "rest" else ""
+            texts[number] = [line for line in (*said(block, words), stays, top) if line]
     return texts
 
 
@@ -151,7 +153,7 @@ def _beside(
     crowded = len(texts) > 1 and sum(map(len, texts.values())) > floor - row
     labels: list[Label] = []
     for number, text in texts.items():
-        name = said(blocks[number].block)[0]
+        name = said(blocks[number].block, blocks[number].words)[0]
         names = (wrap_words(name, room) or [name]) if name else []
         lines = [" ".join(text)] if crowded else [*names, *text[1 if name else 0 :]]
         if row < floor:
@@ -177,7 +179,7 @@ def _under(
     keys = _keys(fit, blocks, texts)
     labels: list[Label] = []
     for row, (number, text) in zip(rows, texts.items(), strict=False):
-        name, size, _ = said(blocks[number].block)
+        name, size, _ = said(blocks[number].block, blocks[number].words)
         choices = [
             f"{keys.get(number, '')} {' '.join(filter(None, words))}".strip()
             for words in (text, text[:-1], (name, size), (name or size,))

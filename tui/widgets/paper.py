@@ -13,13 +13,13 @@ from rich.style import Style
 
 from model.colour import Rgb, faint_on, ink_on
 from model.geometry import SIDES, Side
+from model.language.english.drawing import DrawingPhrases
 from model.scene import Block
 from tui.widgets.canvas import Canvas
 from tui.widgets.frame import Rect
 from tui.widgets.lines import clean, wrap_words
 
-ROLE_WORDS = {"scrap": "scrap", "strip": "trim again"}
-"""What colour alone must not say; other roles need no word."""
+_ENGLISH = DrawingPhrases()
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +98,7 @@ class Placed:
         label: The lines written on it, or None when they do not fit.
         inner: The cells that they may take.
         lines: The columns of lines that run down the paper.
+        words: The words of the drawing.
     """
 
     block: Block
@@ -105,9 +106,12 @@ class Placed:
     label: tuple[str, ...] | None
     inner: Rect
     lines: tuple[int, ...] = ()
+    words: DrawingPhrases = _ENGLISH
 
 
-def place(block: Block, rect: Rect, lines: Collection[int] = ()) -> Placed:
+def place(
+    block: Block, rect: Rect, lines: Collection[int] = (), words: DrawingPhrases = _ENGLISH
+) -> Placed:
     """Find what can be written on a block that is drawn in these cells.
 
     Words never stand on its outline, nor on a line that runs down the paper.
@@ -116,6 +120,7 @@ def place(block: Block, rect: Rect, lines: Collection[int] = ()) -> Placed:
         block: The paper.
         rect: Its cells.
         lines: The columns of such lines.
+        words: The words of the drawing.
     """
     left, top, right, bottom = rect
     boxed = rect.height >= 3
@@ -126,18 +131,18 @@ def place(block: Block, rect: Rect, lines: Collection[int] = ()) -> Placed:
     edges = (left, *across, right - 1)
     rooms = [Rect(one + 1, top, two, bottom) for one, two in pairwise(edges)]
     room = max(rooms, key=lambda each: each.width)
-    return Placed(block, rect, _fitting(block, room), room, across)
+    return Placed(block, rect, _fitting(block, room, words), room, across, words)
 
 
-def said(block: Block) -> tuple[str, str, str]:
+def said(block: Block, words: DrawingPhrases = _ENGLISH) -> tuple[str, str, str]:
     """Name, size and role of a block, in words; each may be empty."""
-    name, word = clean(block.name).strip(), ROLE_WORDS.get(block.role, "")
+    name, word = clean(block.name).strip(), words.role(block.role)
     return name, clean(block.size).strip(), "" if word in name.lower() else word
 
 
-def _fitting(block: Block, room: Rect) -> tuple[str, ...] | None:
+def _fitting(block: Block, room: Rect, words: DrawingPhrases) -> tuple[str, ...] | None:
     """The fullest label that fits whole; None when not even name and size do."""
-    name, size, word = said(block)
+    name, size, word = said(block, words)
     for text in ((name, size, word), (name, size)):
         parts = [part for part in text if part]
         lines = _stacked(parts, size, room.width)
@@ -191,7 +196,7 @@ def paint_words(
             canvas.put(*_key_place(placed, key), key, style.name)
         return
     label = placed.label
-    tag = f"{glyphs.arrows[seen(block.up, mirrored)]} top" if block.up else ""
+    tag = f"{glyphs.arrows[seen(block.up, mirrored)]} {placed.words.top()}" if block.up else ""
     top, bottom = room.top, room.bottom
     taken: list[Rect] = []
     if tag and cell_len(tag) <= room.width and len(label) < room.height:
@@ -209,7 +214,7 @@ def paint_words(
     row = top + (bottom - top - len(label)) // 2
     taken.append(Rect(room.left, row, room.right, row + len(label)))
     _paint_signs(canvas, placed, taken)
-    names = len(wrap_words(said(block)[0], room.width) or ())
+    names = len(wrap_words(said(block, placed.words)[0], room.width) or ())
     for number, line in enumerate(label):
         length = cell_len(line)
         column = room.left + (room.width - length) // 2
@@ -310,17 +315,26 @@ def _paint_edges(canvas: Canvas, placed: Placed, glyphs: Glyphs, mirrored: bool)
         if side in ("left", "right"):
             wave = (glyphs.torn * high)[:high]
             if widest + 2 <= placed.inner.width or not widest:
-                wave = _torn_word(wave)  # where it would not run into the label
+                wave = _torn_word(
+                    wave, placed.words.torn()
+                )  # where it would not run into the label
             canvas.down(left if side == "left" else right - 1, top, wave, style.text)
         elif high > 1:
             wave = (glyphs.torn * wide)[:wide]
-            canvas.put(left, top if side == "top" else bottom - 1, _torn_word(wave), style.text)
+            canvas.put(
+                left,
+                top if side == "top" else bottom - 1,
+                _torn_word(wave, placed.words.torn()),
+                style.text,
+            )
 
 
-def _torn_word(wave: str) -> str:
+def _torn_word(wave: str, word: str) -> str:
     """A torn edge says what it is, where it is long enough."""
-    start = (len(wave) - 4) // 2
-    return f"{wave[:start]}torn{wave[start + 4 :]}" if len(wave) >= 8 else wave
+    length = len(word)
+    start = (len(wave) - length) // 2
+    roomy = len(wave) >= length + 4
+    return f"{wave[:start]}{word}{wave[start + length :]}" if roomy else wave
 
 
 def _tile(kind: str, up: Side | None, glyphs: Glyphs) -> tuple[str, ...]:

@@ -76,11 +76,11 @@ def paint_fence(canvas: Canvas, scene: Scene, fit: Frame, palette: Palette) -> N
     paper = fit.paper
     if scene.held in ("left", "right"):
         column = paper.left - 1 if scene.held == "left" else fit.right
-        canvas.down(column, paper.top, _centred("held", paper.height), palette.held)
+        canvas.down(column, paper.top, _centred(scene.words.held(), paper.height), palette.held)
     else:
         row = paper.top - 1 if scene.held == "top" else paper.bottom
         wide = fit.right - paper.left
-        canvas.put(paper.left, row, _centred("held", wide), palette.held)
+        canvas.put(paper.left, row, _centred(scene.words.held(), wide), palette.held)
 
 
 def _centred(word: str, room: int) -> str:
@@ -114,7 +114,7 @@ def cut_label(scene: Scene, ascii: bool) -> str:
     if scene.cut is None:
         return ""
     torn = any(b.apart and b.x == scene.cut and "left" in b.torn for b in scene.blocks)
-    verb = "tear" if torn else "cut"
+    verb = scene.words.cut(torn)
     if scene.ruler is None or scene.schematic:
         return f" {verb} "
     shown = read_mark(scene.cut, scene.ruler).shown
@@ -218,25 +218,25 @@ def paint_captions(
         return
     column = fit.paper.left + fit.split_columns
     start = 0
-    for words in ("stays on the bed", "stays here", "stays"):
-        if len(words) <= column - start:
-            middle = start + (column - start - len(words)) // 2
+    for words in scene.words.stays():
+        if cell_len(words) <= column - start:
+            middle = start + (column - start - cell_len(words)) // 2
             canvas.put(middle, fit.footer, words, palette.stays)
             break
     if off is not None:
         left, right = off
-        for words in ("comes off", "off"):
-            begin = max(column + 2, left + (right - left - len(words)) // 2)
-            if begin + len(words) <= canvas.width:
+        for words in scene.words.comes_off():
+            begin = max(column + 2, left + (right - left - cell_len(words)) // 2)
+            if begin + cell_len(words) <= canvas.width:
                 canvas.put(begin, fit.footer, words, palette.off)
                 break
 
 
-def paint_note(canvas: Canvas, fit: Frame, palette: Palette) -> None:
+def paint_note(canvas: Canvas, scene: Scene, fit: Frame, palette: Palette) -> None:
     """Say that the sizes are not measured, as fully as there is room."""
     if fit.note is None:
         return
-    for words in ("not to scale: schematic", "schematic", "sketch", "~"):
-        if len(words) <= canvas.width:
+    for words in scene.words.schematic():
+        if cell_len(words) <= canvas.width:
             canvas.put(0, fit.note, words, palette.note)
             break

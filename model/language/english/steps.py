@@ -10,11 +10,11 @@ from model.cutting import second_ruler
 from model.event import Entry, Event, Skipped
 from model.geometry import Sure
 from model.kit import Source, Verb, Wait
+from model.language.english.grammar import counted
+from model.language.english.lying import LayWords
 from model.plan import Item, Role, Step, StepKind
 from model.ruler import say_reading
 from model.state import Spot
-from model.wording_lying import LayWords
-from model.wording_pieces import counted
 
 _BY_HAND = {
     Verb.FUSSY_CUT: "Cut out by hand",
@@ -213,8 +213,12 @@ class StepWords(LayWords):
         reading = self.manner.reading(self.plan, step)
         if reading is None:
             return "the next printed line"
-        said = say_reading(reading, self.manner.style)
-        return f"about {said}" if step.mark and step.mark.sure is Sure.ABOUT else said
+        said = say_reading(reading, self.manner.style, self.manner.phrases.measures)
+        return (
+            self.manner.phrases.measures.about(said)
+            if step.mark and step.mark.sure is Sure.ABOUT
+            else said
+        )
 
     def mark_error(self, step: Step) -> str:
         """How far the true mark is from the one read: ``a hair over``; empty when it is on it."""
@@ -350,6 +354,10 @@ class StepWords(LayWords):
         return tuple(said)
 
     # Around the step
+
+    def figure(self, of: str) -> str:
+        """One short word in large figures where there is no number: ``line``, ``scrap``."""
+        return {"line": "line", "scrap": "scrap"}[of]
 
     def caption(self, of: str) -> str:
         """What a large figure is of, in a word or two, by its code."""

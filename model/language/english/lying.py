@@ -10,9 +10,10 @@ from __future__ import annotations
 from model.cutting import Stock
 from model.geometry import Measure, Orientation, Sure
 from model.kit import Verb
+from model.language.english.grammar import listed
+from model.language.english.pieces import PieceWords
 from model.plan import Item, Role, Step
 from model.signs import has_top, landmarks_on, on_bed, place_named, sides_alike
-from model.wording_pieces import PieceWords, listed
 
 _TURNS = {
     0: "as it came off",

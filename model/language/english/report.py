@@ -10,13 +10,13 @@ from typing import TYPE_CHECKING
 
 from model.kit import SetAside
 from model.kittexts import changed_texts
+from model.language.english.grammar import counted, some
+from model.language.english.steps import StepWords
+from model.language.english.warnings import WarningWords
 from model.length import Unit
 from model.pace import Left
 from model.plan import Plan, Step, StepKind
 from model.state import Due, Spot, State
-from model.wording_pieces import counted, some
-from model.wording_steps import StepWords
-from model.wording_warnings import WarningWords
 
 if TYPE_CHECKING:
     from model.account import Account, PocketAccount, SheetAccount
@@ -61,19 +61,21 @@ class ReportWords(WarningWords, StepWords):
 
     # Where a run stands
 
-    @staticmethod
-    def how_far(done: int, steps: int, to_file: int) -> str:
-        """How far a run is, for those who are not at its table.
+    def how_far(self, done: int, steps: int, to_file: int) -> str:
+        """How far a run is, for those who are not at its table; see the shelf's phrases."""
+        return self.manner.phrases.shelf.how_far(done, steps, to_file)
 
-        Args:
-            done: Steps done or left out.
-            steps: Steps in all; 0 when not known.
-            to_file: Things still to be filed when all steps are done.
-        """
-        if done < steps or not steps:
-            return f"{done} of {counted(steps, 'step')} done"
-        said = f"all {counted(steps, 'step')} done"
-        return f"{said}, {to_file} still to be filed" if to_file else said
+    def sheet_waits(self, sheet: str) -> str:
+        """A sheet that waits."""
+        return f"sheet {sheet}"
+
+    def sheet_put_off(self, sheet: str) -> str:
+        """A sheet that was put off."""
+        return f"sheet {sheet} (put off)"
+
+    def more_wait(self, count: int) -> str:
+        """How many more things wait than are named."""
+        return f"{count} more"
 
     def at_step(self, number: int, steps: int, due: Due) -> str:
         """Which step is worked on, in few words: ``step 8/19``, ``step 8/19, filing``."""
@@ -237,6 +239,30 @@ class ReportWords(WarningWords, StepWords):
             if count
         )
 
+    def stray_in_list(self, goes: str) -> str:
+        """That something in a pocket does not belong there, and where it goes."""
+        return f"does not belong here: {goes}"
+
+    def base_in_list(self, name: str, page: int, place: int) -> str:
+        """A base among the things of its pocket, and where it lies."""
+        return f"base {name}, page {page}: {self.at_place(place)}"
+
+    def about_row(self, row: Row) -> str:
+        """What stands beside a row of a pocket: paper, pages, sheets, ties."""
+        about = []
+        reverse = row.item.use == "reverse"
+        if row.face is not None and (reverse or row.face.name != row.item.name):
+            # What is packed ready made has its own name for its paper's, and needs it once.
+            about.append(row.face.name + (", reverse" if reverse else ""))
+        if row.pages:
+            about.append(self.pages(row.pages))
+        if row.sources:
+            about.append("from " + ", ".join(row.sources))
+        if row.again:
+            about.append("cut again later")
+        about += [f"{text[:1].lower()}{text[1:]}".rstrip(".") for text in self.ties(row.kind)]
+        return "; ".join(about)
+
     def area(self, area: Fraction) -> str:
         """An area: square inches with two decimals, or square centimetres with one."""
         if self.manner.style.unit is Unit.IN:
@@ -284,9 +310,11 @@ class ReportWords(WarningWords, StepWords):
         """Says that all is where it belongs."""
         return "none open"
 
-    def adrift_line(self, entries: Sequence[str]) -> str:
+    def adrift_line(self, entries: Sequence[int]) -> str:
         """What a damaged session has lost the sense of."""
-        return f"could not be made sense of: {some(entries, _MOST)}"
+        return (
+            f"could not be made sense of: {some([f'entry {number}' for number in entries], _MOST)}"
+        )
 
     def aside_line(self, aside: SetAside) -> str:
         """Which pages will call for a set-aside."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from model.wording_pieces import counted, listed
-from model.wording_steps import StepWords
-from model.wording_typing import TypingWords
+from model.language.english.asking import TypingWords
+from model.language.english.grammar import counted, listed
+from model.language.english.steps import StepWords
 
 if TYPE_CHECKING:
     from model.alerts import Alert

@@ -7,8 +7,11 @@ from fractions import Fraction
 
 from model.event import Done, Event, Extra, Filed, Left, Moved, Scrapped
 from model.kit import PieceKind, Tie
+from model.language.english.grammar import listed, number_word
 from model.manner import Manner
 from model.plan import Item, Plan, Role
+from model.pocketkeys import keys_of
+from model.relations import Related
 from model.state import Spot
 
 _PLACES = {
@@ -18,6 +21,23 @@ _PLACES = {
     Spot.STACK: "on the stack",
     Spot.ASIDE: "put aside",
     Spot.TAKEN: "cut up",
+}
+
+_FORWARD: dict[Tie, str] = {
+    Tie.GOES_WITH: "goes with",
+    Tie.BACKS: "backs",
+    Tie.COMPLETES: "completes",
+    Tie.TRACED_FROM: "is traced from",
+    Tie.FILED_WITH: "is filed with",
+    Tie.SLIT_FOR: "has a slit for",
+}
+_BACK: dict[Tie, str] = {
+    Tie.GOES_WITH: "goes with",
+    Tie.BACKS: "is backed by",
+    Tie.COMPLETES: "is completed by",
+    Tie.TRACED_FROM: "is later traced around for",
+    Tie.FILED_WITH: "is filed with",
+    Tie.SLIT_FOR: "is threaded through",
 }
 
 
@@ -49,22 +69,9 @@ class PieceWords:
         """A pocket by its label."""
         return self.dot(self.plan.kit.pockets[index].label)
 
-    def keys(self, pocket: int) -> tuple[str, ...]:
-        """What is pressed for a pocket, as little as will do, and runs as one.
-
-        ``1`` and ``2``; ``1-4``; ``2`` where 1 begins other pages. Where every page of it
-        begins others, one of its pages and then ``Enter``: zeros in front are nobody's way
-        of writing a page.
-        """
-        plain = [key for key in self.plan.keys_of[pocket] if len(key) == 1 or key[0] != "0"]
-        if not plain:
-            pages = self.plan.kit.pockets[pocket].pages
-            return (*key_runs([str(page) for page in pages]), "Enter")
-        return key_runs([key for key in plain if len(key) == len(plain[0])])
-
     def press(self, pocket: int) -> str:
         """The keys of a pocket in words: ``1 or 2``, ``1-4``, ``1 or 2, Enter``."""
-        keys = self.keys(pocket)
+        keys = keys_of(self.plan, pocket)
         if keys[-1:] == ("Enter",):
             return f"{listed(keys[:-1], 'or')}, Enter"
         return listed(keys, "or")
@@ -103,6 +110,10 @@ class PieceWords:
         if item.role is Role.SCRAP:
             return "to the scraps"
         return f"pocket {self.pocket(place)}" if place >= 0 else "the pile, to be cut again"
+
+    def goes_in_short(self, item: Item, place: int) -> str:
+        """The same as short as can be: of a pocket, its label."""
+        return self.pocket(place) if place >= 0 else self.goes(item, place)
 
     def goes_with_key(self, item: Item, places: Sequence[int]) -> str:
         """Where a thing goes, and what is pressed for it.
@@ -229,57 +240,16 @@ class PieceWords:
         if other:
             yield f"Of another length: {', '.join(other)}."
 
+    def tie(self, related: Related) -> str:
+        """A tie, such as ``is backed by``; the other's name follows."""
+        return (_BACK if related.back else _FORWARD)[related.tie]
+
     def ties(self, kind: PieceKind) -> tuple[str, ...]:
         """What a kind belongs with, from either end: ``Backs rope border and twine.``"""
         others: dict[str, list[str]] = {}
         for tie in self.plan.related(kind.name):
             if tie.tie is not Tie.FILED_WITH:
-                others.setdefault(tie.words, []).append(tie.other)
+                others.setdefault(self.tie(tie), []).append(tie.other)
         return tuple(
             f"{words[:1].upper()}{words[1:]} {listed(names)}." for words, names in others.items()
         )
-
-
-def listed(words: Sequence[str], last: str = "and") -> str:
-    """Words in a row: ``3``, ``3 and 7``, ``3, 5 and 7``."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"
-
-
-def key_runs(keys: Sequence[str]) -> tuple[str, ...]:
-    """Keys with three or more that follow each other as one: ``1-4``; two stay two."""
-    runs: list[list[str]] = []
-    for key in keys:
-        if runs and int(key) == int(runs[-1][-1]) + 1:
-            runs[-1].append(key)
-        else:
-            runs.append([key])
-    said: list[str] = []
-    for run in runs:
-        said += run if len(run) < 3 else [f"{run[0]}-{run[-1]}"]
-    return tuple(said)
-
-
-def counted(number: int, one: str, many: str = "") -> str:
-    """A number of something: ``1 scrap``, ``3 scraps``."""
-    return f"{number} {one if number == 1 else many or one + 's'}"
-
-
-def number_word(count: int) -> str:
-    """A small number in letters."""
-    words = ("none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
-    return words[count] if count < len(words) else str(count)
-
-
-def some(words: Sequence[str], most: int, comma: str = ", ") -> str:
-    """A list that does not grow without end: ``a, b, c and 4 more``."""
-    if len(words) <= most:
-        return comma.join(words)
-    return f"{comma.join(words[:most])} and {len(words) - most} more"
-
-
-def sentence(text: str) -> str:
-    """A message of the system or of a file's reader as a sentence."""
-    text = text.strip()
-    return f"{text[:1].upper()}{text[1:]}{'' if text[-1:] in '.!?' else '.'}"

@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 
 from model.geometry import PaperSide
 from model.kit import SetAside
+from model.language.english.grammar import counted, listed, some
+from model.language.english.pieces import PieceWords
 from model.plan import Item, Role
 from model.spot import Spot
 from model.state import State
 from model.tells import Reason, Tell
-from model.wording_pieces import PieceWords, counted, listed, some
 
 if TYPE_CHECKING:
     from model.find import Found, Match

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from model.language.english.grammar import number_word
+from model.language.english.pieces import PieceWords
 from model.plan import Item, Role
 from model.state import Spot
 from model.warning import Warning, WarningKind
-from model.wording_pieces import PieceWords, number_word
 
 _CAUTIONS = {
     "blade": (

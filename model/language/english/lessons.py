@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from model.language.english.pieces import PieceWords
 from model.lessons import Lesson
-from model.wording_pieces import PieceWords
 
 _LESSONS = {
     Lesson.SPACE: "Do what the sentence says, then press {did}: that says you did it.",

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from model.language.english.pieces import PieceWords
 from model.lessons import Lesson
-from model.wording_pieces import PieceWords
 
 _HELP = (
     "An empty line: it was done as the sentence says.",
@@ -92,6 +92,7 @@ _SET: Mapping[str, tuple[str, str]] = {
     "left_handed": ("Trimmer worked with the left hand", "yes or no"),
     "by_load": ("New kits: cut a whole load, then file", "yes or no"),
     "ascii": ("Only plain letters, without accents", "yes or no"),
+    "language": ("Language", "a code, such as en"),
     "taught": ("The lessons were heard", "yes or no"),
 }
 """The settings that plain lines know, and what each may be."""

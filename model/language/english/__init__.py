@@ -1,0 +1,1 @@
+"""English, from which every other language derives."""

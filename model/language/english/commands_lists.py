@@ -1,0 +1,191 @@
+"""The commands of all screens but the table, and what each of these screens is for."""
+
+from __future__ import annotations
+
+from model.language.said import Said
+
+COMMANDS = {
+    "shelf.open": Said(
+        "open",
+        "Go on with the session, or start the kit.",
+    ),
+    "shelf.path": Said(
+        "file",
+        "Open a kit or a session by its path.",
+        "Open a file by its path",
+    ),
+    "shelf.again": Said(
+        "refresh",
+        "Look into the folders again.",
+    ),
+    "shelf.settings": Said(
+        "settings",
+        "Settings: units, ruler, hand, looks.",
+    ),
+    "pockets.back": Said(
+        "back",
+        "Back to the table.",
+    ),
+    "pockets.move": Said(
+        "move a piece",
+        "The piece of this row is really in another pocket: press that pocket's key next.",
+    ),
+    "pockets.count": Said(
+        "count",
+        "Count this pocket: tick what is really there.",
+    ),
+    "pockets.count_all": Said(
+        "",
+        "Count all pockets, one after another.",
+        "Count all pockets",
+    ),
+    "pockets.next_pocket": Said(
+        "next pocket",
+        "To the next pocket.",
+    ),
+    "pockets.last_pocket": Said(
+        "",
+        "To the pocket before.",
+        "Last pocket",
+    ),
+    "pockets.undo": Said(
+        "",
+        "Take back what was said last.",
+        "Undo",
+    ),
+    "account.back": Said(
+        "back",
+        "Back to the table.",
+    ),
+    "account.save": Said(
+        "save report",
+        "Save the account as a text file.",
+    ),
+    "warnings.back": Said(
+        "back",
+        "Back to the table.",
+        "Back",
+    ),
+    "warnings.right": Said(
+        "put right",
+        "Put right what this warning names.",
+        "Put right",
+    ),
+    "warnings.leave": Said(
+        "leave",
+        "Leave this warning for later.",
+        "Leave the warning",
+    ),
+    "count.tick": Said(
+        "it is there",
+        "All of this row are there, or none.",
+    ),
+    "count.fewer": Said(
+        "fewer",
+        "One fewer of this row is there.",
+    ),
+    "count.more": Said(
+        "",
+        "One more of this row is there.",
+        "More",
+    ),
+    "count.all": Said(
+        "all are there",
+        "Everything listed is there.",
+    ),
+    "count.other": Said(
+        "something else",
+        "Something else is in this pocket: find it.",
+    ),
+    "count.counted": Said(
+        "counted",
+        "That is all that is in this pocket.",
+    ),
+    "count.back": Said(
+        "back",
+        "Back, without counting.",
+    ),
+    "find.take": Said(
+        "take it in hand",
+        "What is found is in your hand.",
+    ),
+    "find.up": Said(
+        "",
+        "To the match above.",
+        "Up",
+    ),
+    "find.down": Said(
+        "next",
+        "To the match below.",
+    ),
+    "find.back": Said(
+        "back",
+        "Back.",
+    ),
+    "settings.change": Said(
+        "change",
+        "Change the setting of this row.",
+    ),
+    "settings.keys": Said(
+        "keys",
+        "All commands with their keys.",
+    ),
+    "settings.back": Said(
+        "back",
+        "Back.",
+    ),
+    "keys.change": Said(
+        "change",
+        "Change the key of this row: press the new one next.",
+    ),
+    "keys.add": Said(
+        "one more",
+        "Give this row one more key.",
+    ),
+    "keys.usual": Said(
+        "usual key",
+        "This row gets its usual keys back.",
+    ),
+    "keys.all": Said(
+        "all usual",
+        "All rows get their usual keys back.",
+    ),
+    "keys.back": Said(
+        "back",
+        "Back.",
+    ),
+    "help.back": Said(
+        "back",
+        "Back.",
+    ),
+}
+ABOUT = {
+    "shelf": (
+        "Choose a session to go on where you stopped, or a kit to start it. Of the row that is"
+        " marked more is told at the bottom. Kit files in the folder for your own kits stand "
+        "here too; {path} opens one that lies anywhere else."
+    ),
+    "pockets": (
+        "Each pocket with its pieces: filed, on the pile, still to come. A page number goes to"
+        " that page's pocket."
+    ),
+    "account": ("Every sheet's area is its pieces and its scraps; every piece is in its pocket."),
+    "warnings": ("What is not where it belongs, and has not been put right yet."),
+    "count": (
+        "Empty the pocket and tick what is really there. What is missing is looked for where "
+        "it most likely is."
+    ),
+    "find": (
+        "Type what your ruler says, a colour, or words on the piece, in any order. Either side"
+        " first; one side alone will do. What you read may be 1/16 in off."
+    ),
+    "settings": (
+        "Each row is a setting, with what it does beneath. A change is seen and kept at once."
+    ),
+    "keys": (
+        "Each row is a command with its keys. A star marks those that you chose. What a screen"
+        " needs in any case, such as Space and Enter at the table, stays beside them. The "
+        "digits are the pockets' keys."
+    ),
+}
+"""What a screen is for; a command's name in braces stands for its key."""

@@ -1,0 +1,97 @@
+"""What the program says of itself: of its commands, screens, settings and questions.
+
+None of it is about a kit. Each part is imported when it is first asked for.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from model.language.english.commands import CommandPhrases
+from model.language.english.drawing import DrawingPhrases
+from model.language.english.measures import MeasurePhrases
+from model.language.english.table import TablePhrases
+
+if TYPE_CHECKING:
+    from model.language.english.dialogs import DialogPhrases
+    from model.language.english.keys import KeyPhrases
+    from model.language.english.lists import ListPhrases
+    from model.language.english.settings import SettingPhrases
+    from model.language.english.shelf import ShelfPhrases
+    from model.language.english.typed import TypedPhrases
+
+
+class Phrases:
+    """All that the program says of itself; a language overrides each part.
+
+    Attributes:
+        code: The code of the language.
+    """
+
+    code = "en"
+
+    @cached_property
+    def commands(self) -> CommandPhrases:
+        """The names of commands, and what they do."""
+        return CommandPhrases()
+
+    @cached_property
+    def table(self) -> TablePhrases:
+        """What stands on the table around the sentence."""
+        return TablePhrases()
+
+    @cached_property
+    def drawing(self) -> DrawingPhrases:
+        """The words of a drawing."""
+        return DrawingPhrases()
+
+    @cached_property
+    def measures(self) -> MeasurePhrases:
+        """Words beside a length."""
+        return MeasurePhrases()
+
+    @cached_property
+    def dialogs(self) -> DialogPhrases:
+        """Questions, their answers, and what is told at once."""
+        from model.language.english.dialogs import DialogPhrases
+
+        return DialogPhrases()
+
+    @cached_property
+    def lists(self) -> ListPhrases:
+        """The screens of one list, and Find."""
+        from model.language.english.lists import ListPhrases
+
+        return ListPhrases()
+
+    @cached_property
+    def shelf(self) -> ShelfPhrases:
+        """The shelf."""
+        from model.language.english.shelf import ShelfPhrases
+
+        return ShelfPhrases()
+
+    @cached_property
+    def settings(self) -> SettingPhrases:
+        """The settings."""
+        from model.language.english.settings import SettingPhrases
+
+        return SettingPhrases()
+
+    @cached_property
+    def keys(self) -> KeyPhrases:
+        """Keys, and why they can't be had."""
+        from model.language.english.keys import KeyPhrases
+
+        return KeyPhrases()
+
+    @cached_property
+    def typed(self) -> TypedPhrases:
+        """What is typed in plain lines."""
+        from model.language.english.typed import TypedPhrases
+
+        return TypedPhrases()
+
+
+PHRASES = Phrases

@@ -1,0 +1,4 @@
+from model.language.english.words import English
+from tests.foreign import translated
+
+WORDS = translated(English)
