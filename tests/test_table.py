@@ -87,9 +87,15 @@ async def test_a_warning_left_stays_listed_until_it_is_settled(tmp_path):
         assert "1 warning left open" in text_of(pilot.app)
         await pilot.press("space")
         assert "1 warning left open" in text_of(pilot.app)
-        await pilot.press("p")
+        await pilot.press("p")  # a key that is held down must not settle what was left
+        assert pilot.app.screen is screen
+        assert "w lists those that were left" in text_of(pilot.app)
+        await pilot.press("w")
         assert isinstance(pilot.app.screen, WarningsScreen)
         assert "WRONG POCKET" in text_of(pilot.app)
+        await pilot.press("space", "enter")  # nor a pedal
+        assert session.state.warnings
+        assert "p puts this one right" in text_of(pilot.app)
         await pilot.press("p")
         assert session.state.where(item) == right
         await pilot.press("escape")

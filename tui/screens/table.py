@@ -273,10 +273,14 @@ class TableScreen(FindingTable):
         self.after(self.session.scrap(item), self.words.scrapped(item) if item else "")
 
     def action_put_right(self) -> None:
-        """Put right what the warning names; with none before one, list those left earlier."""
+        """Put right what the warning names."""
         alert = self.moment.pressing
         if alert is None:
-            self.action_warnings()
+            # No list is opened: a key that is held down would settle what was left on purpose.
+            self.said = [
+                (f" {self.phrases.table.none_before(self.key_names()['warnings'])}", "plain")
+            ]
+            self.paint()
             return
         self.learn("right")
         told = self.session.put_right(alert.warning)

@@ -105,6 +105,10 @@ class TablePhrases:
         """That a warning wants an answer; with the keys for it."""
         return f"Answer the warning first: {right} puts it right, {leave} leaves it."
 
+    def none_before(self, warnings: str) -> str:
+        """That no warning wants an answer now; with the key that lists those left."""
+        return f"No warning is before you; {warnings} lists those that were left."
+
     def no_such_page(self) -> str:
         """That no pocket has the page that was typed."""
         return "No pocket has that page."
