@@ -105,7 +105,7 @@ class WarningWords(PieceWords):
         """
         if warning.kind is WarningKind.EXTRA_SCRAP or not warning.items:
             return (
-                "One more scrap than this kit expects. A wanted piece may be among the scraps: "
+                "A scrap that this kit does not expect. A wanted piece may be among the scraps: "
                 "hold it against the pieces still to come."
             )
         item = self.plan.items[warning.items[-1]]
