@@ -268,7 +268,8 @@ def _dryfit(*args: str, home: Path) -> subprocess.CompletedProcess[str]:
 # The keys
 
 _WRITTEN = {
-    "escape": "Esc","space": "Space", "enter": "Enter", "comma": ",", "question_mark": "?", "f1": "F1",
+    "escape": "Esc",
+            "space": "Space", "enter": "Enter", "comma": ",", "question_mark": "?", "f1": "F1",
             "ctrl+q": "Ctrl+Q", "backspace": "Backspace"}  # fmt: skip
 
 

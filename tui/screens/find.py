@@ -6,16 +6,14 @@ from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.content import Content
-from textual.widgets import Input, OptionList, Static
-from textual.widgets.option_list import Option
+from textual.widgets import Input
 
 from model.find import Finder, Found
 from model.session import Session
 from tui import parts
 from tui.commands import Command, bindings
 from tui.screens.base import AppScreen
-from tui.widgets.panel import Panel
+from tui.widgets.panel import Panel, Row, Tone, wrapped
 
 COMMANDS = (
     Command("take", ("enter",), "take"),
@@ -46,13 +44,15 @@ class FindScreen(AppScreen[str | None]):
         self._finder = finder
         self._about = about
         self._found: Found | None = None
+        self._said: list[tuple[str, str, str]] = []  # of each match what is told of it
+        self._at = 0
+        self._row_of: list[int] = []  # the match that stands in each row of the list, or -1
 
     def compose(self) -> ComposeResult:
         """What is asked, what is found, the keys."""
         yield Panel(id="title")
         yield Input(id="asked", placeholder=self.words_of(self._session).find_hint())
-        yield Static(id="told", markup=False)
-        yield OptionList(id="lines", markup=False)
+        yield Panel(id="lines")
         yield Panel(id="keys")
 
     def on_mount(self) -> None:
@@ -61,7 +61,6 @@ class FindScreen(AppScreen[str | None]):
         ascii, commands = self.ascii, self.shown_footer()
         self.query_one("#title", Panel).show(lambda w, h: [[(f" {title}", "strong")]])
         self.query_one("#keys", Panel).show(lambda w, h: parts.footer(commands, ascii, w))
-        self.query_one("#lines", OptionList).can_focus = False
         self._show("")
 
     @on(Input.Changed, "#asked")
@@ -72,42 +71,65 @@ class FindScreen(AppScreen[str | None]):
         words, state = self.words_of(self._session), self._session.state
         found = self._finder.find(text, words.manner.style.unit, state)
         self._found = found
-        self.query_one("#told", Static).update(words.found(found))
-        options: list[Option] = []
-        for match in found.matches:
-            name, goes, standing = words.match(match, state)
-            tone = "$text-primary bold" if found.exact else "$text-muted"
-            content = Content.assemble((name, "bold"), "  ", (goes, tone), f"\n    {standing}")
-            options.append(Option(content))
-        listing = self.query_one("#lines", OptionList)
-        listing.clear_options()
-        listing.add_options(options)
-        listing.highlighted = 0 if options else None
+        self._said = [words.match(match, state) for match in found.matches]
+        self._at = 0
+        # The field itself says what can be typed while it is empty.
+        told = "" if found.query.empty else words.found(found)
+        self._list(told)
 
-    @property
-    def _chosen(self) -> str | None:
-        at = self.query_one("#lines", OptionList).highlighted
-        if at is None or self._found is None or at >= len(self._found.matches):
-            return None
-        return self._found.matches[at].copy
+    def _list(self, told: str) -> None:
+        self.query_one("#lines", Panel).show(lambda w, h: self._rows(told, w, h))
+
+    def _rows(self, told: str, width: int, height: int) -> list[Row]:
+        """How much was found, then each match; the one that is marked is in sight."""
+        head: list[Row] = [
+            [(" ", "plain"), *row] for row in wrapped([(told, "muted")], width - 2) if told
+        ]
+        blocks = [self._match(number, width - 4) for number in range(len(self._said))]
+        first, room = 0, height - len(head)
+        while sum(map(len, blocks[first : self._at + 1])) > room and first < self._at:
+            first += 1
+        self._row_of = [-1] * len(head)
+        for number, block in enumerate(blocks[first:], first):
+            head += block
+            self._row_of += [number] * len(block)
+        return head[:height]
+
+    def _match(self, number: int, width: int) -> list[Row]:
+        """A match: what it is and where it goes, then how it differs or where it is now."""
+        name, goes, standing = self._said[number]
+        exact = self._found is not None and self._found.exact
+        chosen = number == self._at
+        mark = (">" if self.ascii else "▸") if chosen else " "
+        tone: Tone = "chosen" if chosen else "strong"
+        edge: Tone = "strong" if chosen else "plain"
+        goes_tone: Tone = "good" if exact else "muted"
+        rows = wrapped([(name, tone), ("  ", "plain"), (goes, goes_tone)], width)
+        said = wrapped([(standing, "muted")], width - 2)
+        return [
+            *([(f" {mark if n == 0 else ' '} ", edge), *row] for n, row in enumerate(rows)),
+            *([("     ", "plain"), *row] for row in said),
+        ]
 
     def action_move(self, by: int) -> None:
         """To another match."""
-        listing = self.query_one("#lines", OptionList)
-        if listing.option_count:
-            listing.highlighted = ((listing.highlighted or 0) + by) % listing.option_count
+        if self._said:
+            self._at = (self._at + by) % len(self._said)
+            self.query_one("#lines", Panel).compose_lines()
 
     @on(Input.Submitted, "#asked")
     def action_take(self) -> None:
-        """What is highlighted is in hand."""
-        chosen = self._chosen
-        if chosen is not None:
-            self.leave_with(chosen)
+        """What is marked is in hand."""
+        self._take(self._at)
 
-    @on(OptionList.OptionSelected, "#lines")
-    def _clicked(self, event: OptionList.OptionSelected) -> None:
-        if self._found is not None:
-            self.leave_with(self._found.matches[event.option_index].copy)
+    @on(Panel.RowClicked, "#lines")
+    def _clicked(self, event: Panel.RowClicked) -> None:
+        if event.row < len(self._row_of) and self._row_of[event.row] >= 0:
+            self._take(self._row_of[event.row])
+
+    def _take(self, number: int) -> None:
+        if self._found is not None and number < len(self._found.matches):
+            self.leave_with(self._found.matches[number].copy)
 
     def action_back(self) -> None:
         """Back, with nothing chosen."""
