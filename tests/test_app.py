@@ -134,7 +134,7 @@ async def test_a_changed_kit_is_told_and_can_be_taken_over(tmp_path):
     async with app.run_test(size=(80, 24)) as pilot:
         await settle(pilot)
         assert "kit's file was changed" in text_of(app)
-        await pilot.press("n")
+        await pilot.press("c")
         await settle(pilot)
         await pilot.press("enter")
         await settle(pilot)

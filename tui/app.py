@@ -190,8 +190,8 @@ class DryfitApp(SteadyApp):
         self.ask(
             sentence(why),
             answer,
-            ("watch", "w", self.phrases.dialogs.look_on()),
-            ("back", "b", self.phrases.dialogs.back()),
+            ("watch", "watch", self.phrases.dialogs.look_on()),
+            ("back", "but", self.phrases.dialogs.back()),
         )
 
     def _greet(self, session: Session) -> None:
@@ -223,9 +223,9 @@ class DryfitApp(SteadyApp):
         if change is None:
             return False
         words = self.words(session)
-        choices = [("old", "o", self.phrases.dialogs.old_kit())]
+        choices = [("old", "old", self.phrases.dialogs.old_kit())]
         if change.plan is not None and not change.blockers:
-            choices.append(("new", "n", self.phrases.dialogs.new_kit()))
+            choices.append(("new", "changed", self.phrases.dialogs.new_kit()))
 
         def answer(choice: str | None) -> None:
             if choice == "new":
@@ -246,7 +246,7 @@ class DryfitApp(SteadyApp):
     def tell(self, text: str, back_to_shelf: bool = False) -> None:
         """Tell something that must not be overlooked."""
         on = self.phrases.dialogs.go_on()
-        self.ask(text, lambda _: self._to_shelf() if back_to_shelf else None, ("ok", "g", on))
+        self.ask(text, lambda _: self._to_shelf() if back_to_shelf else None, ("ok", "go", on))
 
     def ask(
         self, text: str, then: Callable[[str | None], None], *choices: tuple[str, str, str]
@@ -256,7 +256,7 @@ class DryfitApp(SteadyApp):
         Args:
             text: What is asked.
             then: Is told the answer's id, or None.
-            choices: Id, key and words of each answer; the first one does no harm.
+            choices: Id, sort and words of each answer; the first one does no harm.
         """
         from tui.screens.dialog import Choice, Dialog
 
@@ -376,8 +376,8 @@ class DryfitApp(SteadyApp):
         self.ask(
             self.phrases.dialogs.leave_unsaved(unsaved[0].unsaved),
             answer,
-            ("stay", "s", self.phrases.dialogs.stay()),
-            ("leave", "l", self.phrases.dialogs.leave_and_lose()),
+            ("stay", "stay", self.phrases.dialogs.stay()),
+            ("leave", "leave", self.phrases.dialogs.leave_and_lose()),
         )
 
     def get_line_filters(self) -> Sequence[LineFilter]:

@@ -32,7 +32,18 @@ def places(words: CommandPhrases) -> tuple[Place, ...]:
         words: The words of commands.
     """
     from tui import table_commands
-    from tui.screens import account, count, find, help, keys, pockets, settings, shelf, warnings
+    from tui.screens import (
+        account,
+        count,
+        dialog,
+        find,
+        help,
+        keys,
+        pockets,
+        settings,
+        shelf,
+        warnings,
+    )  # fmt: skip
 
     listed = dict.fromkeys(_keys_of(OptionList), "list")
     listed["enter"] = "row"
@@ -49,6 +60,7 @@ def places(words: CommandPhrases) -> tuple[Place, ...]:
         place("settings", settings.COMMANDS, listed),
         place("keys", keys.COMMANDS, listed),
         place("help", help.COMMANDS, listed),
+        place(dialog.PLACE, dialog.COMMANDS, {**listed, "escape": "list", "q": "list"}),
     )
 
 

@@ -53,6 +53,7 @@ class Voice:
         self.ascii = ascii
         self.words = words or phrases_for(USUAL).typed
         self._listening = False
+        self._owes_line = False
         self.ended = False
         self.interrupted = False
 
@@ -67,6 +68,7 @@ class Voice:
             self.interrupted = self.ended = True
             if self._listening:
                 raise KeyboardInterrupt
+            self._owes_line = True  # the key stands at the end of what was said
 
         before = signal.signal(signal.SIGINT, interrupt)
         return lambda: void(signal.signal(signal.SIGINT, before))
@@ -105,6 +107,9 @@ class Voice:
             exact: A part of it that is written as it stands, such as a path.
             more: What else a program is told.
         """
+        if self._owes_line:
+            self._owes_line = False
+            self._after_the_key()
         text = self.words.spoken(text, exact)
         if self.json:
             line = json.dumps({"kind": kind, "text": text, **more}, ensure_ascii=self.ascii)

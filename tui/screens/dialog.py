@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual import events
 from textual.app import ComposeResult
@@ -14,18 +14,46 @@ from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from model.keymap import Keymap
+from model.keynames import say_key
+from tui.commands import Command
 from tui.widgets.hanging import Hanging
 
+if TYPE_CHECKING:
+    from tui.app import DryfitApp
+
+PLACE = "question"
+"""The name of all questions in the keymap."""
 _WIDTH = 66
 """Cells that it is wide where there is room, as the styles say too."""
 
 
+COMMANDS = (
+    Command("yes", ("y",), "", False),
+    Command("no", ("n",), "", False),
+    Command("but", ("b",), "", False),
+    Command("leave", ("l",), "", False),
+    Command("stay", ("s",), "", False),
+    Command("watch", ("w",), "", False),
+    Command("old", ("o",), "", False),
+    Command("changed", ("c",), "", False),
+    Command("go", ("g",), "", False),
+)
+"""The sorts of answers, each with its key; a question has a few of them."""
+
+
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """An answer: what it returns, its key, and its words."""
+    """An answer.
+
+    Attributes:
+        id: What it returns.
+        sort: Which of `COMMANDS` its key is that of; else the key itself.
+        label: Its words.
+    """
 
     id: str
-    key: str
+    sort: str
     label: str
 
 
@@ -83,13 +111,30 @@ class Dialog(ModalScreen[str | None]):
         self._choices = tuple(choices)
         self._answered = False
 
+    def _keys(self, choice: Choice) -> tuple[str, ...]:
+        """The keys of an answer that are in force."""
+        keymap: Keymap = cast("DryfitApp", self.app).keymap
+        usual = next((each.keys for each in COMMANDS if each.id == choice.sort), (choice.sort,))
+        return keymap.keys(f"{PLACE}.{choice.sort}", usual)
+
+    def _lines(self) -> list[Content]:
+        """Each answer with its key."""
+        ascii = cast("DryfitApp", self.app).settings.ascii
+        return [
+            Content(f"{say_key(self._keys(choice)[0], ascii)}  {choice.label}")
+            for choice in self._choices
+        ]
+
     def compose(self) -> ComposeResult:
         """The text above, the answers beneath; both are seen however long the text is."""
         with VerticalScroll(id="box", can_focus=False):
             with VerticalScroll(id="words", can_focus=False):
                 yield Static(Hanging(Content(self._text), 0), id="text")
             yield Answers(
-                *(Option(Hanging(Content(f"{c.key}  {c.label}"), 3), c.id) for c in self._choices),
+                *(
+                    Option(Hanging(line, 3), choice.id)
+                    for line, choice in zip(self._lines(), self._choices, strict=True)
+                ),
                 markup=False,
             )
 
@@ -104,10 +149,7 @@ class Dialog(ModalScreen[str | None]):
     def _fit(self) -> None:
         """Give the text what the answers leave: of what is longer the rest is scrolled to."""
         inner = min(_WIDTH, self.app.size.width) - 4  # less the border and a space at each side
-        answers = sum(
-            Hanging(Content(f"{c.key}  {c.label}"), 3).get_height({}, inner - 1)
-            for c in self._choices
-        )
+        answers = sum(Hanging(line, 3).get_height({}, inner - 1) for line in self._lines())
         room = self.app.size.height - answers - 3  # the border, and a row between
         for words in self.query("#words"):  # none when the program ends just now
             words.styles.max_height = max(1, room)
@@ -119,7 +161,7 @@ class Dialog(ModalScreen[str | None]):
     def on_key(self, event: events.Key) -> None:
         """Each answer has a key of its own; Space chooses like Enter."""
         for choice in self._choices:
-            if event.character == choice.key:
+            if event.key in self._keys(choice):
                 event.stop()
                 self._answer(choice.id)
                 return

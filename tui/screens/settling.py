@@ -61,9 +61,9 @@ class Settling:
             Dialog(
                 words.proposal(proposal),
                 (
-                    Choice("yes", "y", words.proposal_yes(proposal)),
-                    Choice("no", "n", words.proposal_no(last)),
-                    Choice("later", "l", words.proposal_later()),
+                    Choice("yes", "yes", words.proposal_yes(proposal)),
+                    Choice("no", "no", words.proposal_no(last)),
+                    Choice("later", "leave", words.proposal_later()),
                 ),
             ),
             answer,

@@ -356,7 +356,7 @@ class TableScreen(UndoingTable):
         greeting = whole if said == self.session.said else ""
         parts = (greeting, moment.sentence, *moment.cautions, *moment.more)
         text = "\n\n".join(part for part in parts if part)
-        self.app.push_screen(Dialog(text, (Choice("ok", "n", self.phrases.dialogs.back()),)))
+        self.app.push_screen(Dialog(text, (Choice("ok", "no", self.phrases.dialogs.back()),)))
 
     # The mouse, or a finger
 

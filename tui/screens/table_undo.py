@@ -36,12 +36,12 @@ class UndoingTable(FindingTable):
                 self.said = [(f" {table.nothing_taken_back()}", "plain")]
                 self.paint()
 
-        choices = [Choice("made", "y", words.it_is_cut(step))]
+        choices = [Choice("made", "yes", words.it_is_cut(step))]
         word = state.last_word()
         if word is not None:
             same = word in state.last_said()
-            choices.append(Choice("word", "b", words.cut_but_take_back(step, word.event, same)))
-        choices.append(Choice("not", "n", words.it_is_not_cut(step)))
+            choices.append(Choice("word", "but", words.cut_but_take_back(step, word.event, same)))
+        choices.append(Choice("not", "no", words.it_is_not_cut(step)))
         self.app.push_screen(Dialog(words.was_it_cut(step), choices), answer)
 
     def action_redo(self) -> None:

@@ -158,6 +158,15 @@ COMMANDS = {
         "back",
         "Back.",
     ),
+    "question.yes": Said("yes", "Answers yes: it is so, it was made, it is there."),
+    "question.no": Said("no", "Answers no; goes back from notes."),
+    "question.but": Said("but", "Answers yes, but something else is taken back; or goes back."),
+    "question.leave": Said("later", "Leaves it for later; leaves dryfit though it is not saved."),
+    "question.stay": Said("stay", "Stays, where leaving would lose something."),
+    "question.watch": Said("look on", "Looks on at what another program has."),
+    "question.old": Said("old kit", "Goes on with the kit as it was."),
+    "question.changed": Said("changed kit", "Takes over the kit as it is now."),
+    "question.go": Said("go on", "Goes on after something was told."),
 }
 ABOUT = {
     "shelf": (

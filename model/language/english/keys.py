@@ -15,6 +15,7 @@ _PLACES = {
     "settings": "in the settings",
     "keys": "in the list of keys",
     "help": "in the help",
+    "question": "where something is asked",
 }
 _STOLEN = {
     "ctrl+c": "interrupts programs",
