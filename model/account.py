@@ -9,6 +9,7 @@ from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
 
+from model.event import Filed, Moved
 from model.kit import SetAside, Source
 from model.plan import Plan, Role, StepKind
 from model.run import Run
@@ -81,6 +82,8 @@ class Account:
         extra: How many scraps turned up that it does not know.
         warnings: Warnings that still stand, the oldest first.
         mistakes: How often each sort of mistake happened, put right or not.
+        moved: What was filed in one pocket and lies in another one now, by id, with the labels
+            of both; in the order in which it was filed.
         set_asides: What the pages will call for.
         ribbons: Each ribbon's name and what is left over of it, in mm.
         left_out: Steps that were left out, by id, in the order of the plan.
@@ -98,6 +101,7 @@ class Account:
     extra: int
     warnings: tuple[Warning, ...]
     mistakes: tuple[tuple[WarningKind, int], ...]
+    moved: tuple[tuple[str, str, str], ...]
     set_asides: tuple[SetAside, ...]
     ribbons: tuple[tuple[str, Fraction], ...]
     left_out: tuple[str, ...]
@@ -141,6 +145,7 @@ def account_of(session: Run) -> Account:
         extra=state.extra,
         warnings=tuple(sorted(state.warnings.values(), key=lambda w: (w.since, w.id))),
         mistakes=tuple(sorted(counted.items())),
+        moved=_moved(state),
         set_asides=kit.set_asides,
         ribbons=tuple(
             (kind.name, kind.length - sum((length for _, length in kind.lengths), Fraction(0)))
@@ -154,6 +159,18 @@ def account_of(session: Run) -> Account:
         ),
         adrift=tuple(state.ignored),
     )
+
+
+def _moved(state: State) -> tuple[tuple[str, str, str], ...]:
+    """What was filed and then moved to another pocket, however often it went between them."""
+    first: dict[str, str] = {}
+    last: dict[str, str] = {}
+    for entry in state.standing():
+        event = entry.event
+        if isinstance(event, (Filed, Moved)) and event.pocket:
+            first.setdefault(event.item, event.pocket)
+            last[event.item] = event.pocket
+    return tuple((id, label, last[id]) for id, label in first.items() if last[id] != label)
 
 
 def _sheet(plan: Plan, state: State, name: str) -> SheetAccount:

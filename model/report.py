@@ -112,9 +112,10 @@ def _warnings(session: Session, account: Account, words: English) -> list[Line]:
     lines = [("bad", alert.text) for alert in alerts_of(session.state, words)]
     if not lines:
         lines.append(("good", words.no_warning()))
-    if account.mistakes:
+    if account.mistakes or account.moved:
         lines.append(("head", words.mistakes_head()))
     lines += [("plain", words.mistake_line(kind, count)) for kind, count in account.mistakes]
+    lines += [("plain", words.moved_line(*moved)) for moved in account.moved]
     if account.adrift:
         lines.append(("bad", words.adrift_line(account.adrift)))
     return lines
@@ -188,6 +189,7 @@ def report_data(session: Session, account: Account) -> dict[str, Any]:
             }
             for w in account.warnings
         ],
+        "moved": [{"item": id, "from": was, "to": now} for id, was, now in account.moved],
         "mistakes": {str(kind): count for kind, count in account.mistakes},
         "set_asides": [{"name": a.name, "pages": list(a.pages)} for a in account.set_asides],
         "left_out": list(account.left_out),

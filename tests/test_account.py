@@ -174,6 +174,25 @@ class TestWhatKeepsItOpen:
         assert account_of(session).cuts == 10  # 3 + 2 + 1 + 1 + 1 + 1 + 1 marks
 
 
+def test_what_was_moved_long_after_it_was_filed_is_told() -> None:
+    session = table()
+    until_in_hand(session, "A/1")
+    session.file_into(P34)
+    session.leave(only_warning(session))
+    for _ in range(6):
+        assert session.next().taken
+    later = session.state.steps_done
+    home = session.state.belongs("A/1")
+    assert session.move("A/1", home).taken
+    assert session.state.steps_done == later  # nothing that came after is undone
+    account = account_of(session)
+    assert account.moved == (("A/1", session.label(P34), session.label(home)),)
+    lines = [line for _, line in report_lines(session, account, Manner(), pieces=True)]
+    assert [line for line in lines if line.startswith("moved: ")]
+    assert session.undo().taken
+    assert account_of(session).moved == ()
+
+
 def test_set_asides_and_ribbons_are_listed() -> None:
     session = table((demo_folder() / "harbour.toml").read_text("utf-8"))
     account = account_of(session)

@@ -316,6 +316,11 @@ class ReportWords(WarningWords, StepWords):
             f"could not be made sense of: {some([f'entry {number}' for number in entries], _MOST)}"
         )
 
+    def moved_line(self, item: str, was: str, now: str) -> str:
+        """What was moved to another pocket after it was filed; both by their labels."""
+        name = self.named(self.plan.items[item])
+        return f"moved: {name} from {self.dot(was)} to {self.dot(now)}"
+
     def aside_line(self, aside: SetAside) -> str:
         """Which pages will call for a set-aside."""
         pages = f"for {self.pages(aside.pages)}" if aside.pages else "for any page"
