@@ -98,7 +98,7 @@ class PieceWords(english.PieceWords):
         """Where a thing goes."""
         if item.role is Role.SCRAP:
             return "naar de restjes"
-        return f"vak {self.pocket(place)}" if place >= 0 else "het hoopje, om verder te snijden"
+        return f"vak {self.pocket(place)}" if place >= 0 else "het hoopje, nog te snijden"
 
     def goes_in_short(self, item: Item, place: int) -> str:
         """The same as short as can be: of a pocket, its label."""
