@@ -39,6 +39,7 @@ from tests.pictures import to_filing, to_step
 from tests.screens import begun, table
 from tests.tables import P34, only_warning, until_in_hand
 from tests.tables import table as hand_table
+from tests.test_fine_marks import FINE
 from tests.test_whole import shown
 
 KITS = ["postcard", "harbour", "cards"]
@@ -144,7 +145,7 @@ def test_what_to_do_word_for_word(tmp_path: Path, kit: str, sentence: str) -> No
         "Mag kleiner zijn, hooguit ⅛ in.",
         "Wat blijft liggen: rope half (6 × 12), naar het hoopje, nog te snijden.",
         "Wat blijft liggen: navy square (5 × 5), naar vak 9·10.",
-        "De liniaal is 3 in breed: leg er een tweede naast, met 1 in zichtbaar.",
+        "Liniaal 3 in breed: leg er een tweede naast, 1 in zichtbaar.",
         "Neem 1 paper boat uit 5·6 als mal, en leg die daar terug.",
         "14 vellen om te snijden, 10 vellen die heel blijven, 136 stukken om op te bergen, "
         "2 restjes te verwachten.",
@@ -243,20 +244,29 @@ def test_a_mark_beside_a_line_is_told_with_how_far(tmp_path: Path) -> None:
     assert told
 
 
-def test_a_mark_that_no_line_serves_is_measured(tmp_path: Path) -> None:
-    session = begun("harbour", tmp_path)
-    words = words_of(session.plan, manner(ruler=GRADUATIONS["1 mm"]))
-    measured = [
-        words.sentence(step, Spot.PILE)
-        for step in session.plan.steps
-        if words.manner.must_measure(words.plan, step)
-    ]
-    for sentence in measured:
-        assert re.match(
-            r"Meet \S+ in vanaf de aangelegde rand, zet daar met de hand een streepje en snijd er"
-            r"( met liniaal en hobbymes)?: ",
-            sentence,
-        )
+@pytest.mark.parametrize(
+    ("verb", "measured", "held"),
+    [
+        (
+            "trim",
+            "Meet 11 31/32 in vanaf de aangelegde rand, zet daar met de hand een streepje en "
+            "snijd er: er komt een restje van 1/32 × 12 af.",
+            "Leg aan op 3 en snijd: c (1/16 × 12) komt eraf.",
+        ),
+        (
+            "knife",
+            "Meet 11 31/32 in vanaf de aangelegde rand, zet daar met de hand een streepje en "
+            "snijd er met liniaal en hobbymes: er komt een restje van 1/32 × 12 af.",
+            "Leg de liniaal op 3 en snijd met het hobbymes: c (1/16 × 12) komt eraf.",
+        ),
+    ],
+)
+def test_a_mark_that_no_line_serves_is_measured(verb: str, measured: str, held: str) -> None:
+    session = hand_table(FINE.replace("VERB", verb))
+    words = words_of(session.plan, manner(ruler=GRADUATIONS["1/8 in"]))
+    cuts = [step for step in session.plan.steps if step.kind is StepKind.CUT]
+    assert words.sentence(cuts[0], Spot.PILE) == measured
+    assert words.sentence(cuts[3], Spot.PILE) == held
 
 
 # Grammar
@@ -420,6 +430,10 @@ def test_too_many_too_early_twice_and_missing_word_for_word() -> None:
     def said(kind: WarningKind, belongs: int, needless: bool = False) -> str:
         return words.warning(replace(at, kind=kind), belongs, needless)
 
+    assert said(WarningKind.EXTRA_SCRAP, 0) == (
+        "Een restje meer dan dit pakket verwacht. Misschien ligt er een stuk bij dat nog nodig "
+        "is: leg het naast de stukken die nog komen."
+    )
     assert said(WarningKind.TOO_MANY, 0) == (
         "TE VEEL: in 1·2 ligt al 1 keer mat; 1 is te veel. Kijk nog eens wat je in je hand hebt."
     )

@@ -312,10 +312,8 @@ class StepWords(LayWords, english.StepWords):
         if step.kind is StepKind.TEAR and step.mark is not None:
             more = second_ruler(step.mark.value, self.tearing_ruler)
             if more:
-                said.append(
-                    f"De liniaal is {self.manner.length(self.tearing_ruler)} breed: leg er een "
-                    f"tweede naast, met {self.manner.length(more)} zichtbaar."
-                )
+                wide, shows = map(self.manner.length, (self.tearing_ruler, more))
+                said.append(f"Liniaal {wide} breed: leg er een tweede naast, {shows} zichtbaar.")
         if work is not None and step.number == 1:
             if work.note:
                 said.append(self._note(work.note, bool(step.load)))
