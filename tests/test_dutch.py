@@ -431,7 +431,7 @@ def test_too_many_too_early_twice_and_missing_word_for_word() -> None:
         return words.warning(replace(at, kind=kind), belongs, needless)
 
     assert said(WarningKind.EXTRA_SCRAP, 0) == (
-        "Een restje meer dan dit pakket verwacht. Misschien ligt er een stuk bij dat nog nodig "
+        "Een restje dat dit pakket niet verwacht. Misschien ligt er een stuk bij dat nog nodig "
         "is: leg het naast de stukken die nog komen."
     )
     assert said(WarningKind.TOO_MANY, 0) == (

@@ -103,7 +103,7 @@ class WarningWords(PieceWords, english.WarningWords):
         """
         if warning.kind is WarningKind.EXTRA_SCRAP or not warning.items:
             return (
-                "Een restje meer dan dit pakket verwacht. Misschien ligt er een stuk bij dat nog "
+                "Een restje dat dit pakket niet verwacht. Misschien ligt er een stuk bij dat nog "
                 "nodig is: leg het naast de stukken die nog komen."
             )
         item = self.plan.items[warning.items[-1]]
