@@ -1,0 +1,1 @@
+"""Dutch; its modules are those of English, one by one."""
