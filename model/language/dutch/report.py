@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 from model.kit import SetAside
 from model.kittexts import changed_texts
 from model.language.dutch.grammar import counted, some
-from model.language.english import report as english
+from model.language.english.report import SQUARE_INCH, decimal, minutes, step_name
+from model.language.english.report import ReportWords as EnglishWords
 from model.language.english.steps import StepWords
 from model.language.english.warnings import WarningWords
 from model.length import Unit
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
 _MOST = 6
 
 
-class ReportWords(english.ReportWords, WarningWords, StepWords):
+class ReportWords(EnglishWords, WarningWords, StepWords):
     """Words on a run as a whole."""
 
     def duration(self, spent: timedelta) -> str:
@@ -43,13 +44,13 @@ class ReportWords(english.ReportWords, WarningWords, StepWords):
         if left is None:
             return "nog te gaan: onbekend"
         if left.high is None:
-            return f"nog minstens {self.duration(timedelta(minutes=english._minutes(left.low, False)))}"
+            return f"nog minstens {self.duration(timedelta(minutes=minutes(left.low, False)))}"
         if not left.high:
             return "niets meer te doen"
         if left.high <= 60:
             return "nog ongeveer een minuut"
         # Rounded outwards, so that what is said is no narrower than what is known.
-        low, high = english._minutes(left.low, False), english._minutes(left.high, True)
+        low, high = minutes(left.low, False), minutes(left.high, True)
         span = self.duration(timedelta(minutes=high))
         if low == high:
             return f"nog ongeveer {span}"
@@ -173,7 +174,7 @@ class ReportWords(english.ReportWords, WarningWords, StepWords):
             (self.plan, change.altered, "veranderd"),
         ):
             if ids:
-                at = some(list(dict.fromkeys(english._step_name(plan, id) for id in ids)), _MOST)
+                at = some(list(dict.fromkeys(step_name(plan, id) for id in ids)), _MOST)
                 steps = counted(len(ids), "stap is", "stappen zijn")
                 said.append(f"{steps} {what}, bij: {at}.")
         if change.blockers:
@@ -262,8 +263,8 @@ class ReportWords(english.ReportWords, WarningWords, StepWords):
     def area(self, area: Fraction) -> str:
         """An area: square inches with two decimals, or square centimetres with one."""
         if self.manner.style.unit is Unit.IN:
-            return f"{english._decimal(area / english._SQUARE_INCH, 2)} in²"
-        return f"{english._decimal(area / 100, 1)} cm²"
+            return f"{decimal(area / SQUARE_INCH, 2)} in²"
+        return f"{decimal(area / 100, 1)} cm²"
 
     def sheet_line(self, sheet: SheetAccount) -> str:
         """Where a sheet's paper is."""
