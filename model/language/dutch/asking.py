@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from model.language.english import asking as english
-from model.language.english.pieces import PieceWords
+from model.language.dutch.pieces import PieceWords
 from model.lessons import Lesson
 
 COMMANDS: Mapping[str, str] = {
@@ -16,8 +16,8 @@ COMMANDS: Mapping[str, str] = {
     "terugnemen": "undo", "neem terug": "undo", "ongedaan maken": "undo",
     "opnieuw zeggen": "redo", "zeg opnieuw": "redo",
     "overslaan": "skip", "sla over": "skip", "tempo": "pace",
-    "later vel": "later", "later": "later", "uitstellen vel": "put off", "uitstellen": "put off",
-    "weer oppakken vel": "take up", "weer oppakken": "take up", "pak weer op": "take up",
+    "later": "later", "later vel": "later", "uitstellen": "put off", "uitstellen vel": "put off",
+    "weer oppakken": "take up", "weer oppakken vel": "take up", "pak weer op": "take up",
     "pak": "take", "neem": "take", "pagina": "page", "bladzijde": "page",
     "alles opbergen": "file all", "berg alles op": "file all",
     # Asking
@@ -42,11 +42,6 @@ COMMANDS: Mapping[str, str] = {
 A line is one of these as a whole, or begins with one; the longest that fits is meant. Where
 several mean the same, the first is the one that sentences tell.
 """
-BEGINNINGS = frozenset(
-    ("take up", "put off", "later", "take", "pocket", "find", "count", "right", "leave", "page",
-     "not it", "set")
-)  # fmt: skip
-"""The commands after which more may be typed, in the words that plain lines know."""
 
 
 def typed_as(command: str) -> str:
@@ -66,7 +61,7 @@ _HELP_ALL = (
     "Een lege regel, of klaar: het is gedaan zoals de zin zegt.",
     "Een paginanummer of de naam van een vak, zoals 3 of 3-4: het ging in dat vak.",
     "restje: het ging naar de restjes. Met niets in je hand: er kwam een restje te veel.",
-    "rechtzetten: zet recht wat de waarschuwing noemt. laat staan: bewaar haar voor later. Met een "
+    "rechtzetten: zet recht wat de waarschuwing noemt. laat staan: later kijk je verder. Met een "
     "nummer: die ene waarschuwing, zoals rechtzetten 2.",
     "waarschuwingen: alle die open staan, met hun nummers.",
     "terugnemen: neem terug wat je het laatst zei. opnieuw zeggen: het geldt toch weer.",
@@ -113,7 +108,7 @@ _AGAIN = "Typ nog eens om te horen wat er komt."
 _TRY: Mapping[str, str] = {
     "watching": "Typ afsluiten om te stoppen.",
     "over": "Typ eindstaat om die te horen, of afsluiten.",
-    "not optional": "Typ later om het vel ervan uit te stellen.",
+    "not optional": "Typ later om dat vel uit te stellen.",
     "file first": "Typ hoopje om te horen wat het is.",
     "no such pocket": "Typ vakken om ze te horen.",
     "no such warning": "Typ waarschuwingen om te horen welke open staan.",
@@ -128,11 +123,11 @@ _TRY: Mapping[str, str] = {
 
 
 _SET: Mapping[str, tuple[str, str, str]] = {
-    "units": ("eenheden", "Lengtes in", "pakket, in, cm of mm"),
+    "units": ("eenheden", "Lengtes in", "pakket, inch, cm of mm"),
     "ruler": ("liniaal", "De liniaal van de snijder is af te lezen tot op",
-              "pakket, of de fijnste streepjes, zoals 1/16 in of 1 mm"),
+              "pakket, of de fijnste streepjes, zoals 1/16 inch of 1 mm"),
     "tearing_ruler": ("scheurliniaal", "Breedte van de liniaal waarlangs je scheurt",
-                      "een lengte, zoals 3 in"),
+                      "een lengte, zoals 3 inch"),
     "left_handed": ("linkshandig", "Snijder met de linkerhand", "ja of nee"),
     "by_load": ("per lading", "Nieuwe pakketten: snijd een hele lading, berg dan op", "ja of nee"),
     "ascii": ("ascii", "Alleen gewone letters, zonder accenten", "ja of nee"),
@@ -140,16 +135,12 @@ _SET: Mapping[str, tuple[str, str, str]] = {
     "taught": ("lessen gehoord", "De lessen zijn gehoord", "ja of nee"),
 }  # fmt: skip
 """The settings that plain lines know: what is typed, what it is, and what each may be."""
-_VALUES: Mapping[str, str] = {
-    "ja": "yes", "j": "yes", "aan": "on", "nee": "no", "n": "no", "uit": "off", "pakket": "kit",
-}  # fmt: skip
-"""Values as they are typed, and as the settings know them."""
 _SET_HOW = (
-    "Typ zet, een instelling en haar waarde, zoals zet eenheden mm. Instellingen leest ze voor."
+    "Typ zet, een instelling en de waarde, zoals zet eenheden mm. Instellingen leest ze voor."
 )
 
 
-class TypingWords(english.TypingWords, PieceWords):
+class TypingWords(PieceWords, english.TypingWords):
     """Words on what can be typed."""
 
     def lines_help(self, all: bool = False) -> tuple[str, ...]:
@@ -175,15 +166,11 @@ class TypingWords(english.TypingWords, PieceWords):
 
     @staticmethod
     def setting_named(text: str) -> tuple[str, str]:
-        """The setting that a line begins with, and the rest of it; empty for none.
-
-        A value that has a word of its own in Dutch is given as the settings know it.
-        """
+        """The setting that a line begins with, and the rest of it; empty for none."""
         low = text.casefold()
         for key, (name, _, _) in _SET.items():
             if low == name or low.startswith(f"{name} "):
-                value = text[len(name) :].strip()
-                return key, _VALUES.get(value.casefold(), value)
+                return key, text[len(name) :].strip()
         return english.TypingWords.setting_named(text)
 
     def settings_lines(self, values: Mapping[str, object]) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from model.geometry import PaperSide
 from model.kit import SetAside
 from model.language.dutch.grammar import counted, listed, some
 from model.language.english import find as english
-from model.language.english.pieces import PieceWords
+from model.language.dutch.pieces import PieceWords
 from model.plan import Item, Role
 from model.spot import Spot
 from model.state import State
@@ -25,7 +25,7 @@ _MOST_ASIDES = 2
 _MOST_POCKETS = 3
 
 
-class FindWords(english.FindWords, PieceWords):
+class FindWords(PieceWords, english.FindWords):
     """Words on telling things apart, and finding them."""
 
     # Find

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from model.language.english import lessons as english
-from model.language.english.pieces import PieceWords
+from model.language.dutch.pieces import PieceWords
 from model.lessons import Lesson
 
 _LESSONS = {
@@ -25,7 +25,7 @@ _LESSONS = {
 }
 
 
-class LessonWords(english.LessonWords, PieceWords):
+class LessonWords(PieceWords, english.LessonWords):
     """Words of the first run."""
 
     def lesson(self, lesson: Lesson, keys: Mapping[str, str]) -> str:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from model.language.dutch.asking import TypingWords, typed_as
 from model.language.dutch.grammar import counted, listed
 from model.language.english import lines as english
-from model.language.english.steps import StepWords
+from model.language.dutch.steps import StepWords
 
 if TYPE_CHECKING:
     from model.alerts import Alert
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from model.moment import Moment, PileLine, PocketLine
 
 _SAID: Mapping[str, str] = {
-    "left": "Die laat je nu staan; je vindt hem terug onder waarschuwingen.",
+    "left": "Die laat je nu staan; met waarschuwingen hoor je die weer.",
     "undone": "Teruggenomen; met opnieuw zeggen geldt het weer.",
     "undone cut": "Teruggenomen: dat moet nog gebeuren.",
     "word undone": "Teruggenomen; het papier blijft zoals het is. Met opnieuw zeggen geldt het "
@@ -55,13 +55,13 @@ _SAID: Mapping[str, str] = {
     "watching": "Een lege regel kijkt opnieuw; afsluiten stopt.",
     "ask other": "Zit er nog iets anders in? Zeg hoe het eruitziet, of nee.",
     "ask which": "Welk is het? Zeg het nummer, of nee.",
-    "over": "Een lege regel leest haar voor.",
-    "all done": "Alles is gedaan, en de eindstaat is voorgelezen. Eindstaat leest hem nog eens "
+    "over": "Een lege regel leest die voor.",
+    "all done": "Alles is gedaan, en de eindstaat is voorgelezen. Eindstaat leest die nog eens "
     "voor; afsluiten stopt.",
 }
 
 
-class LineWords(english.LineWords, TypingWords, StepWords):
+class LineWords(TypingWords, StepWords, english.LineWords):
     """Words on what a screen shows without any."""
 
     @staticmethod

@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING
 from model.kit import SetAside
 from model.kittexts import changed_texts
 from model.language.dutch.grammar import counted, some
-from model.language.english.report import SQUARE_INCH, decimal, minutes, step_name
+from model.language.english.report import SQUARE_INCH, decimal, step_name, whole_minutes
 from model.language.english.report import ReportWords as EnglishWords
-from model.language.english.steps import StepWords
-from model.language.english.warnings import WarningWords
+from model.language.dutch.steps import StepWords
+from model.language.dutch.warnings import WarningWords
 from model.length import Unit
 from model.pace import Left
 from model.plan import Step, StepKind
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 _MOST = 6
 
 
-class ReportWords(EnglishWords, WarningWords, StepWords):
+class ReportWords(WarningWords, StepWords, EnglishWords):
     """Words on a run as a whole."""
 
     def duration(self, spent: timedelta) -> str:
@@ -44,13 +44,15 @@ class ReportWords(EnglishWords, WarningWords, StepWords):
         if left is None:
             return "nog te gaan: onbekend"
         if left.high is None:
-            return f"nog minstens {self.duration(timedelta(minutes=minutes(left.low, False)))}"
+            return (
+                f"nog minstens {self.duration(timedelta(minutes=whole_minutes(left.low, False)))}"
+            )
         if not left.high:
             return "niets meer te doen"
         if left.high <= 60:
             return "nog ongeveer een minuut"
         # Rounded outwards, so that what is said is no narrower than what is known.
-        low, high = minutes(left.low, False), minutes(left.high, True)
+        low, high = whole_minutes(left.low, False), whole_minutes(left.high, True)
         span = self.duration(timedelta(minutes=high))
         if low == high:
             return f"nog ongeveer {span}"

@@ -45,13 +45,15 @@ class ReportWords(WarningWords, StepWords):
         if left is None:
             return "time left: not known yet"
         if left.high is None:
-            return f"at least {self.duration(timedelta(minutes=minutes(left.low, False)))} left"
+            return (
+                f"at least {self.duration(timedelta(minutes=whole_minutes(left.low, False)))} left"
+            )
         if not left.high:
             return "nothing left to do"
         if left.high <= 60:
             return "about a minute left"
         # Rounded outwards, so that what is said is no narrower than what is known.
-        low, high = minutes(left.low, False), minutes(left.high, True)
+        low, high = whole_minutes(left.low, False), whole_minutes(left.high, True)
         span = self.duration(timedelta(minutes=high))
         if low == high:
             return f"about {span} left"
@@ -342,7 +344,7 @@ class ReportWords(WarningWords, StepWords):
         return f"kit: {kit.title}{', ' + kit.edition if kit.edition else ''}"
 
 
-def minutes(seconds: float, up: bool) -> int:
+def whole_minutes(seconds: float, up: bool) -> int:
     """Whole minutes; from half an hour on every fifth, since nobody knows it better."""
     to = 1 if seconds < 1800 else 5
     count = seconds / (60 * to)
