@@ -1,1 +1,1 @@
-"""All that is said, in Dutch."""
+"""Dutch; its modules are those of English, one by one."""

@@ -77,14 +77,14 @@ class LayWords(PieceWords):
         at = "left" if self.manner.left_handed else "right"
         if sign:
             return f"{sign}, loose edge at the {at}"
-        along, across = _sides(step.before, step.lying)
+        along, across = paper_sides(step.before, step.lying)
         if across is None or along is None or along.value == across.value:
             return f"loose edge at the {at}"
         return f"its {self._side(across)} loose at the {at}"
 
     def _long_side(self, step: Step) -> str:
         """Which side runs along the ruler; nothing for a square, which has no other."""
-        along, across = _sides(step.before, step.lying)
+        along, across = paper_sides(step.before, step.lying)
         knife = step.verb is Verb.KNIFE
         if along is not None and across is not None and along.value == across.value:
             return ""
@@ -104,7 +104,7 @@ def _at(what: str, where: str, underneath: bool = False) -> str:
     return f"{what} {'underneath, ' * underneath}at the {where}"
 
 
-def _sides(stock: Stock | None, lying: Orientation) -> tuple[Measure | None, Measure | None]:
+def paper_sides(stock: Stock | None, lying: Orientation) -> tuple[Measure | None, Measure | None]:
     """What a paper measures along the ruler and across it; None where only lines tell."""
     if stock is None:
         return None, None
