@@ -69,7 +69,7 @@ class FindWords(PieceWords, english.FindWords):
         if item.role is Role.PIECE:
             group = self.plan.groups.get(item.group)
             if group is None or not group.wanted:
-                return "wordt verder gesneden"
+                return "nog te snijden"
             if match.place < 0 or state.is_stray(match.copy):
                 return self.goes(item, match.belongs)
             pockets = [self.pocket(pocket) for pocket in group.wanted]
@@ -147,7 +147,7 @@ class FindWords(PieceWords, english.FindWords):
             return "een restje"
         group = self.plan.groups.get(other.group)
         if group is None or not group.wanted:
-            return f"{other.name}, die nog verder gesneden wordt"
+            return f"{other.name}, nog te snijden"
         pockets = listed([self.pocket(pocket) for pocket in list(group.wanted)[:_MOST_POCKETS]])
         return f"{other.name} voor {pockets}"
 

@@ -145,7 +145,7 @@ class LineWords(TypingWords, StepWords, english.LineWords):
         done, _, rest = said.partition(" ")
         about = [f"voor {self.pages(row.pages)}"] if row.pages else []
         about += [f"uit {listed(row.sources)}"] if row.sources else []
-        about += ["wordt later verder gesneden"] if row.again else []
+        about += ["later verder gesneden"] if row.again else []
         start = f"{f'{number}: ' if number else ''}{done.replace('/', ' van ')} {rest}"
         return f"{'; '.join([start, *about])}."
 

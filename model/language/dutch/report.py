@@ -258,7 +258,7 @@ class ReportWords(WarningWords, StepWords, EnglishWords):
         if row.sources:
             about.append("uit " + ", ".join(row.sources))
         if row.again:
-            about.append("wordt later verder gesneden")
+            about.append("later verder gesneden")
         about += [f"{text[:1].lower()}{text[1:]}".rstrip(".") for text in self.ties(row.kind)]
         return "; ".join(about)
 
