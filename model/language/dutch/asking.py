@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from model.language.english import asking as english
 from model.language.dutch.pieces import PieceWords
+from model.language.english import asking as english
 from model.lessons import Lesson
 
 COMMANDS: Mapping[str, str] = {
@@ -26,8 +26,8 @@ COMMANDS: Mapping[str, str] = {
     "waarschuwingen": "warnings", "eindstaat": "account", "bewaar eindstaat": "save report",
     "eindstaat bewaren": "save report", "zoek": "find", "zoeken": "find", "vind": "find",
     "iets anders": "not it", "dat is het niet": "not it", "meekijken": "watch",
-    "tel alles": "count all", "alles tellen": "count all", "tel vak": "count",
-    "tel pagina": "count", "tel": "count", "tellen": "count",
+    "tel alles": "count all", "alles tellen": "count all", "tel": "count", "tel vak": "count",
+    "tel pagina": "count", "tellen": "count",
     # The program
     "geen let op": "no cautions", "instellingen": "settings", "zet": "set", "stel in": "set",
     "lessen": "lessons", "geen lessen": "no lessons", "help": "help", "hulp": "help",

@@ -146,7 +146,7 @@ _ENDS = r"(?= *(?:(?:vierkante )?inch|in\b|duim|bij\b|x\b|mm\b|cm\b|millimeter|c
 """What comes after a measure; een halve maan is none."""
 _MIXED = re.compile(rf"\b(?P<whole>\d+) (?:en )?{_TOP} ?{_PART}", re.IGNORECASE)
 _ALONE = re.compile(
-    rf"\b(?:{_TOP} ?{_PART}{_ENDS}|(?P<half>halve|half)(?= (?:inch|bij) ))", re.IGNORECASE
+    rf"\b(?:{_TOP} ?{_PART}{_ENDS}|(?P<half>halve|half)(?= (?:inch|bij)\b))", re.IGNORECASE
 )
 _ONE_AND_A_HALF = re.compile(rf"\banderhal(?:f|ve)\b{_ENDS}", re.IGNORECASE)
 _OTHERS = (

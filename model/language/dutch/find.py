@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from model.geometry import PaperSide
 from model.kit import SetAside
 from model.language.dutch.grammar import counted, listed, some
-from model.language.english import find as english
 from model.language.dutch.pieces import PieceWords
+from model.language.english import find as english
 from model.plan import Item, Role
 from model.spot import Spot
 from model.state import State

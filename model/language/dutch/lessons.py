@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from model.language.english import lessons as english
 from model.language.dutch.pieces import PieceWords
+from model.language.english import lessons as english
 from model.lessons import Lesson
 
 _LESSONS = {

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from model.language.dutch.asking import TypingWords, typed_as
 from model.language.dutch.grammar import counted, listed
-from model.language.english import lines as english
 from model.language.dutch.steps import StepWords
+from model.language.english import lines as english
 
 if TYPE_CHECKING:
     from model.alerts import Alert

@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING
 from model.kit import SetAside
 from model.kittexts import changed_texts
 from model.language.dutch.grammar import counted, some
-from model.language.english.report import SQUARE_INCH, decimal, step_name, whole_minutes
-from model.language.english.report import ReportWords as EnglishWords
 from model.language.dutch.steps import StepWords
 from model.language.dutch.warnings import WarningWords
+from model.language.english.report import SQUARE_INCH, decimal, step_name, whole_minutes
+from model.language.english.report import ReportWords as EnglishWords
 from model.length import Unit
 from model.pace import Left
 from model.plan import Step, StepKind
