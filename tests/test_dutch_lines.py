@@ -223,7 +223,8 @@ def test_the_help_names_commands_that_are_understood(sitting: Sitting) -> None:
 
 
 def test_the_help_tells_every_command(sitting: Sitting) -> None:
-    told = " ".join(sitting.desk.words.lines_help(all=True)).casefold()
+    help = sitting.desk.words.lines_help
+    told = " ".join((*help(), *help(all=True))).casefold()
     silent = {"next", "page", "watch", "put off"}  # other words for what is told; asked elsewhere
     for command in {*sitting.desk._commands, *sitting.desk._with_words} - silent - {""}:
         assert re.search(rf"\b{typed_as(command)}\b", told), command
@@ -259,8 +260,9 @@ def test_a_setting_is_named_in_dutch(words: Words, typed: str, key: str, value: 
 
 def test_settings_are_read_in_dutch(words: Words) -> None:
     assert words.setting_line("units", "kit") == (
-        "Lengtes in: zoals het pakket. Zet eenheden kan zijn: pakket, inch, cm of mm."
+        "Lengtes in: zoals het pakket. Zeg zet eenheden, en dan pakket, inch, cm of mm."
     )
+    assert words.setting_line("language", "").startswith("Taal: zoals het systeem. Zeg zet taal,")
     assert words.setting_line("left_handed", True).startswith("Snijder met de linkerhand: ja.")
 
 

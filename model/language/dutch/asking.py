@@ -182,13 +182,13 @@ class TypingWords(PieceWords, english.TypingWords):
         """One setting, with its value and what it may be."""
         name, what, may = _SET[key]
         shown = {True: "ja", False: "nee"}.get(value, value) if isinstance(value, bool) else value
-        shown = "zoals het pakket" if shown == "kit" else shown
-        return f"{what}: {shown}. Zet {name} kan zijn: {may}."
+        shown = {"kit": "zoals het pakket", "": "zoals het systeem"}.get(str(shown), shown)
+        return f"{what}: {shown}. Zeg zet {name}, en dan {may}."
 
     def not_set(self, key: str, why: str) -> str:
         """That a setting was not changed, and what it may be."""
         name, _, may = _SET[key]
-        return f"Niet veranderd: {why}. Zet {name} kan zijn: {may}."
+        return f"Niet veranderd: {why}. Zeg zet {name}, en dan {may}."
 
     def not_kept(self, why: str) -> str:
         """That a setting holds only until the end."""

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from model.moment import Moment, PileLine, PocketLine
 
 _SAID: Mapping[str, str] = {
-    "left": "Die laat je nu staan; met waarschuwingen hoor je die weer.",
+    "left": "Die laat je nu staan; typ waarschuwingen om die weer te horen.",
     "undone": "Teruggenomen; met opnieuw zeggen geldt het weer.",
     "undone cut": "Teruggenomen: dat moet nog gebeuren.",
     "word undone": "Teruggenomen; het papier blijft zoals het is. Met opnieuw zeggen geldt het "
