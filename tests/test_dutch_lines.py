@@ -288,7 +288,7 @@ def test_what_is_left_to_do(words: Words, left: Left | None, said: str) -> None:
 
 def test_time_at_the_table(words: Words) -> None:
     assert words.time_line(timedelta(0), 1, 2) == (
-        "minder dan een minuut aan tafel, 1 keer, 2 sneden"
+        "minder dan een minuut aan tafel, in 1 keer, 2 sneden"
     )
     assert words.time_said("1 u 05 min", "nog 10 min") == "1 u 05 min aan tafel; nog 10 min."
 

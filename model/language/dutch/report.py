@@ -329,7 +329,7 @@ class ReportWords(WarningWords, StepWords, EnglishWords):
 
     def time_line(self, spent: timedelta, sittings: int, cuts: int) -> str:
         """Time at the table."""
-        times = f"{counted(sittings, 'keer', 'keer')}, {counted(cuts, 'snede', 'sneden')}"
+        times = f"in {sittings} keer, {counted(cuts, 'snede', 'sneden')}"
         return f"{self.duration(spent)} aan tafel, {times}"
 
     def kit_line(self) -> str:
