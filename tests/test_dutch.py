@@ -8,10 +8,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
+from model.event import Entry, Skipped
 from model.geometry import CORNERS, SIDES
 from model.kit import Tie
 from model.language import phrases_for, words_for, words_of
@@ -99,8 +101,8 @@ def moments(
         ),
         (
             "harbour",
-            "Neem boat band uit vak 5·6. Snijd in boat band (12 × 4) een gleuf voor mooring "
-            "strip, 9/16 in lang, een haartje breder dan de strook. Leg het stuk dan terug in 5·6.",
+            "Neem boat band uit vak 5·6. Snijd in boat band (12 × 4) een gleuf van 9/16 in lang "
+            "voor mooring strip, een haartje breder dan de strook. Leg het stuk dan terug in 5·6.",
         ),
         (
             "harbour",
@@ -267,7 +269,7 @@ def test_lists_and_numbers() -> None:
     assert listed(["3", "4"], "of") == "3 of 4"
     assert counted(1, "restje", "restjes") == "1 restje"
     assert counted(0, "restje", "restjes") == "0 restjes"
-    assert (number_word(1), number_word(10), number_word(11)) == ("één", "tien", "11")
+    assert (number_word(1), number_word(10), number_word(11)) == ("een", "tien", "11")
     assert of_it(1, "brad") == "1 brad" and of_it(3, "brad") == "3 stuks brad"
     assert some(["a", "b", "c"], 2) == "a, b en nog 1" and some(["a", "b"], 2) == "a, b"
 
@@ -403,3 +405,74 @@ async def test_the_cautions_are_whole_on_a_small_terminal(tmp_path: Path) -> Non
             assert session.next().taken
             screen.look_again()
     assert cautioned
+
+
+# All sorts
+
+
+def test_too_many_too_early_twice_and_missing_word_for_word() -> None:
+    session = hand_table()
+    words = words_of(session.plan, manner())
+    until_in_hand(session, "A/1")
+    assert session.file_into(P34).taken
+    at = replace(only_warning(session), pocket=0)
+
+    def said(kind: WarningKind, belongs: int, needless: bool = False) -> str:
+        return words.warning(replace(at, kind=kind), belongs, needless)
+
+    assert said(WarningKind.TOO_MANY, 0) == (
+        "TE VEEL: in 1·2 ligt al 1 keer mat; 1 is te veel. Kijk nog eens wat je in je hand hebt."
+    )
+    assert said(WarningKind.TOO_MANY, 2) == (
+        "TE VEEL: in 1·2 ligt al 1 keer mat; 1 is te veel. Dat hoort in 5·6, voor pagina 5 of 6."
+    )
+    assert said(WarningKind.WANTED_SCRAPPED, 0) == (
+        "GEEN RESTJE: mat (3 × 12) is nog nodig. Dat hoort in 1·2, voor pagina 1 of 2."
+    )
+    assert said(WarningKind.MISSING, 0) == (
+        "ONTBREEKT: mat (3 × 12) lag niet in 1·2 bij het tellen. Dat hoort in 1·2, voor pagina 1 "
+        "of 2."
+    )
+    assert said(WarningKind.STRIP_FILED, Spot.PILE) == (
+        "TE VROEG: mat (3 × 12) ligt in 1·2. Dat moet nog in stukken gesneden worden."
+    )
+    assert said(WarningKind.STRIP_FILED, Spot.PILE, True) == (
+        "NIET VOOR EEN VAK: mat (3 × 12) ligt in 1·2. Dat hoort op het hoopje: wat eruit zou "
+        "komen, is overgeslagen."
+    )
+    assert said(WarningKind.TWICE, 0) == (
+        "TWEE KEER OPGEBORGEN: mat ligt al in een vak, en nu nog eens in 1·2. Is dit ander "
+        "papier, zoek dan uit welk."
+    )
+
+
+@pytest.mark.parametrize(
+    ("steps", "said"),
+    [
+        (1, "Overgeslagen."),
+        (2, "Overgeslagen, met nog 1 stap die eraan vastzit."),
+        (5, "Overgeslagen, met nog 4 stappen die eraan vastzitten."),
+    ],
+)
+def test_what_is_left_out_is_counted(steps: int, said: str) -> None:
+    words = words_of(hand_table().plan, manner())
+    assert (
+        words.left_out([Entry(9, datetime(2026, 1, 2, tzinfo=UTC), Skipped("A/load", steps))])
+        == said
+    )
+
+
+def test_all_that_is_said_can_be_said_in_ascii(tmp_path: Path) -> None:
+    """A report is written as it is said, with no letters changed afterwards."""
+    ascii_only = manner(style=LengthStyle(Unit.IN, ascii=True))
+    session = begun("harbour", tmp_path)
+    words = words_of(session.plan, ascii_only)
+    assert all(words.warning_name(kind).isascii() for kind in WarningKind)
+    assert all(map(str.isascii, OBJECTIONS.values()))
+    assert all(words.caution(code).isascii() for code in ENGLISH_CAUTIONS)
+    while True:
+        moment = moment_of(session, ascii_only)
+        assert " ".join((moment.headline, moment.sentence, moment.goes, moment.press)).isascii()
+        if moment.over:
+            break
+        assert session.next().taken

@@ -18,8 +18,8 @@ def counted(number: int, one: str, many: str) -> str:
 
 
 def number_word(count: int) -> str:
-    """A small number in letters."""
-    words = ("nul", "één", "twee", "drie", "vier", "vijf", "zes", "zeven", "acht", "negen", "tien")
+    """A small number in letters, in ASCII as all that is said: ``een`` without its accents."""
+    words = ("nul", "een", "twee", "drie", "vier", "vijf", "zes", "zeven", "acht", "negen", "tien")
     return words[count] if count < len(words) else str(count)
 
 

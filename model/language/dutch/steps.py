@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from model.cutting import second_ruler
 from model.event import Entry, Event, Skipped
 from model.geometry import Sure
-from model.kit import Source, Verb, Wait
+from model.kit import Sheet, Source, Verb, Wait
 from model.language.dutch.grammar import counted, listed, of_it
 from model.language.dutch.lying import LayWords
 from model.language.english import steps as english
@@ -35,25 +35,18 @@ _PAPER = {Verb.TEAR: "gescheurd", Verb.PUNCH: "geponst"}
 _SIDED = re.compile(r"\b(left|right|links\w*|rechts\w*|linker\w*|rechter\w*)\b", re.IGNORECASE)
 """A kit's notes may be in any language; these are the two that this reader is likely to have."""
 _LARGE = {
-    StepKind.ASIDE: "apart",
-    StepKind.STACK: "stapel",
-    StepKind.TURN_STACK: "keer om",
+    StepKind.ASIDE: "apart", StepKind.STACK: "stapel", StepKind.TURN_STACK: "keer om",
     StepKind.AWAY: "weg",
-}
+}  # fmt: skip
 _LARGE_BY_HAND = {
-    Verb.FUSSY_CUT: "knip uit",
-    Verb.TRACE: "trek om",
-    Verb.SLIT: "gleuf",
-    Verb.PUNCH: "pons",
-}
+    Verb.FUSSY_CUT: "knip uit", Verb.TRACE: "trek om", Verb.SLIT: "gleuf", Verb.PUNCH: "pons",
+}  # fmt: skip
 _FROM = {
-    Spot.SCRAPS: "uit de restjes",
-    Spot.PILE: "van het hoopje",
-    Spot.STACK: "uit de stapel",
-}
-_LIES = {
-    Spot.IN_HAND: "dat heb je in je hand",
-    Spot.ASIDE: "dat ligt apart",
+    Spot.SCRAPS: " uit de restjes",
+    Spot.PILE: " van het hoopje",
+    Spot.STACK: " uit de stapel",
+    Spot.IN_HAND: ": dat heb je in je hand",
+    Spot.ASIDE: ": dat ligt apart",
 }
 
 
@@ -148,7 +141,8 @@ class StepWords(LayWords, english.StepWords):
     def _sentence(self, step: Step, place_of: int) -> str:
         kit = self.plan.kit
         if step.kind is StepKind.OPEN:
-            return f"Open het pakket: {kit.title}. Lees de notitie van de maker en leg alles klaar."
+            note = "Lees de notitie van de maker en leg alles klaar."
+            return f"Open het pakket: {kit.title}. {note}"
         if step.kind is StepKind.ASIDE:
             return self._aside(step)
         if step.kind is StepKind.FILL:
@@ -174,14 +168,9 @@ class StepWords(LayWords, english.StepWords):
         name = step.id.removeprefix("aside:")
         sheet = self.plan.sheets.get(name)
         if sheet is not None:
-            until = (
-                "de papiersnijder weg is"
-                if sheet.wait is Wait.TRIMMER_AWAY
-                else "alles is opgeborgen"
-            )
-            face = sheet.paper.face.name
-            what = name if face == name else f"{name} ({face})"
-            return f"Leg vel {what} apart: het wacht tot {until}."
+            away = sheet.wait is Wait.TRIMMER_AWAY
+            until = "de papiersnijder weg is" if away else "alles is opgeborgen"
+            return f"Leg vel {_known_by(sheet)} apart: het wacht tot {until}."
         kind = self.plan.kit.kinds.get(name)
         if kind is not None:
             return f"Leg {name} apart, om op te bergen samen met {kind.companion_of}."
@@ -201,9 +190,7 @@ class StepWords(LayWords, english.StepWords):
 
     def _stack(self, step: Step) -> str:
         sheet = self.plan.sheets[step.sheet]
-        face = sheet.paper.face.name
-        what = sheet.name if face == sheet.name else f"{sheet.name} ({face})"
-        what = f"vel {what}" if sheet.base is None else what
+        what = f"{'vel ' * (sheet.base is None)}{_known_by(sheet)}"
         how = "voorkant onder" if self.plan.kit.face_down else "voorkant boven"
         base = "" if sheet.base is None else f" Basisvel van pagina {sheet.base}."
         if sheet.name == self.plan.stack[0]:
@@ -220,10 +207,8 @@ class StepWords(LayWords, english.StepWords):
     def _fetch(self, what: str, place_of: int) -> str:
         if place_of >= 0:
             return f"Neem {what} uit vak {self.pocket(place_of)}."
-        if place_of in _FROM:
-            return f"Neem {what} {_FROM[Spot(place_of)]}."
-        lies = _LIES.get(Spot(place_of), f"dat is {self.at_place(place_of)}")
-        return f"Neem {what}: {lies}."
+        start = _FROM.get(Spot(place_of), f": dat is {self.at_place(place_of)}")
+        return f"Neem {what}{start}."
 
     def mark(self, step: Step) -> str:
         """The mark as read on this crafter's ruler: ``9⅜, een haartje meer``."""
@@ -286,11 +271,10 @@ class StepWords(LayWords, english.StepWords):
                 f"knip {self._shapes(step)} uit, net binnen de lijn."
             )
         if work.verb is Verb.SLIT:
-            thread = f" voor {work.around}" if work.around else ""
-            length = f"{self.manner.length(work.length)} lang" if work.length else ""
-            wide = "een haartje breder dan de strook" if work.around else ""
-            how = "".join(f", {each}" for each in (length, wide) if each)
-            return f"{start}Snijd in {named} een gleuf{thread}{how}. {self._back(place_of)}"
+            wide = ", een haartje breder dan de strook"
+            thread = f" voor {work.around}{wide}" if work.around else ""
+            length = f" van {self.manner.length(work.length)} lang" if work.length else ""
+            return f"{start}Snijd in {named} een gleuf{length}{thread}. {self._back(place_of)}"
         if work.gives:
             return f"{start}Pons {self._shapes(step)} uit {named}. {self._back(place_of)}"
         return f"{start}Pons {named}. {self._back(place_of)}"
@@ -377,18 +361,11 @@ class StepWords(LayWords, english.StepWords):
     def caption(self, of: str) -> str:
         """What a large figure is of, in a word or two, by its code."""
         return {
-            "mark": "maat",
-            "by hand": "meet",
-            "about": "ongeveer",
-            "line": "volgende gedrukte",
-            "width": "breed",
-            "sheet": "vel",
-            "pocket": "vak",
-            "scrap": "gaat naar de",
-            "look again": "kijk nog eens",
-            "belongs": "hoort in",
+            "mark": "maat", "by hand": "meet", "about": "ongeveer", "line": "volgende gedrukte",
+            "width": "breed", "sheet": "vel", "pocket": "vak", "scrap": "gaat naar de",
+            "look again": "kijk nog eens", "belongs": "hoort in",
             "belongs scrap": "hoort bij de restjes",
-        }[of]
+        }[of]  # fmt: skip
 
     def into_pocket(self, count: int) -> str:
         """What a large figure is of, when so many go into a pocket at once."""
@@ -412,3 +389,9 @@ class StepWords(LayWords, english.StepWords):
 def _done_to_paper(step: Step) -> str:
     """What paper is once a step is done: cut, torn, punched."""
     return _PAPER.get(step.verb or Verb.TRIM, "gesneden")
+
+
+def _known_by(sheet: Sheet) -> str:
+    """A sheet by its name, and by its face where that says more."""
+    face = sheet.paper.face.name
+    return sheet.name if face == sheet.name else f"{sheet.name} ({face})"

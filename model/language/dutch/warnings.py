@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from model.language.dutch.grammar import listed, number_word, of_it
+from model.language.dutch.grammar import listed, of_it
 from model.language.dutch.pieces import PieceWords
 from model.language.english import warnings as english
 from model.plan import Item, Role
@@ -103,7 +103,7 @@ class WarningWords(PieceWords, english.WarningWords):
         """
         if warning.kind is WarningKind.EXTRA_SCRAP or not warning.items:
             return (
-                "Eén restje meer dan dit pakket verwacht. Misschien ligt er een stuk bij dat nog "
+                "Een restje meer dan dit pakket verwacht. Misschien ligt er een stuk bij dat nog "
                 "nodig is: leg het naast de stukken die nog komen."
             )
         item = self.plan.items[warning.items[-1]]
@@ -118,7 +118,7 @@ class WarningWords(PieceWords, english.WarningWords):
             return f"VERKEERD VAK: {what} {lies} in {here}. {there}"
         if warning.kind is WarningKind.TOO_MANY:
             group = self.plan.groups[item.group]
-            holds = number_word(group.wanted.get(warning.pocket, 0))
+            holds = group.wanted.get(warning.pocket, 0)
             many = f"TE VEEL: in {here} ligt al {holds} keer {item.name}; {count} {are} te veel"
             if all(place in (warning.pocket, Spot.PILE) for place in places):
                 return f"{many}. Kijk nog eens wat je in je hand hebt."
