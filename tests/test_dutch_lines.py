@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from model.account import SheetAccount
 from model.language import phrases_for
 from model.language.dutch import words as dutch_words
-from model.language.dutch.asking import COMMANDS, typed_as
+from model.language.dutch.asking import COMMANDS, TypingWords, typed_as
 from model.language.dutch.ear import spoken, written
 from model.language.dutch.find import FindWords
 from model.language.dutch.lessons import LessonWords
@@ -176,6 +176,18 @@ def test_words_that_are_no_measure_stay(words: str) -> None:
 
 
 # What is typed
+
+
+def test_nothing_is_left_in_english() -> None:
+    """Of the classes that are tested here; `test_language` looks at all of them."""
+    for part in (FindWords, ReportWords, LineWords, TypingWords, LessonWords):
+        (theirs,) = [
+            each
+            for each in part.__mro__
+            if each.__name__ == part.__name__ and each.__module__.startswith("model.language.eng")
+        ]
+        names = [name for name in vars(theirs) if not name.startswith("_")]
+        assert [name for name in names if name not in vars(part)] == []
 
 
 def understood(sitting: Sitting, said: str) -> str:

@@ -33,14 +33,15 @@ COMMANDS: Mapping[str, str] = {
     "lessen": "lessons", "geen lessen": "no lessons", "help": "help", "hulp": "help",
     "help alles": "help all", "hulp alles": "help all", "afsluiten": "quit", "sluit af": "quit",
     # Answers
-    "ja": "yes", "j": "yes", "nee": "no", "n": "no", "terug": "back", "alles": "all",
+    "ja": "yes", "j": "yes", "nee": "no", "terug": "back", "t": "back", "alles": "all",
     "stop": "stop", "stoppen": "stop", "annuleren": "cancel", "laat maar": "cancel",
     "oud": "old", "nieuw": "new",
 }  # fmt: skip
 """What is typed in Dutch, and what plain lines know it by.
 
 A line is one of these as a whole, or begins with one; the longest that fits is meant. Where
-several mean the same, the first is the one that sentences tell.
+several mean the same, the first is the one that sentences tell. An ``n`` needs no word here: it
+begins what it means in either language.
 """
 
 
