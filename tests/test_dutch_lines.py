@@ -25,6 +25,7 @@ from model.language.english.words import English
 from model.length import Unit, parse_length
 from model.lengthtext import LengthStyle, write_length, write_size
 from model.lessons import Lesson
+from model.moment import PileLine
 from model.pace import Left
 from model.plan import Role
 from model.query import read_query
@@ -379,6 +380,19 @@ def test_where_something_missing_is_looked_for(words: Words) -> None:
     assert says(1, Reason.EXCHANGED, "white mat#1") == (
         f"{name} ligt niet in vak 1·2. Daar lag {name}, en dat hoort in vak 3·4: waarschijnlijk "
         "zijn die twee verwisseld. Kijk in vak 3·4, en leg elk in zijn eigen vak."
+    )
+
+
+def test_where_a_thing_goes_stands_behind_its_verb(words: Words) -> None:
+    assert words.stray_line("rope mat", "vak 3·4", 2) == (
+        "2: Hoort hier niet: rope mat; het gaat naar vak 3·4."
+    )
+    assert words.stray_line("restje", "naar de restjes", 1) == (
+        "1: Hoort hier niet: restje; het gaat naar de restjes."
+    )
+    line = PileLine(id="x", text="rope half (6 × 12)", goes="het hoopje, nog te snijden", due=True)
+    assert words.pile_line(1, line) == (
+        "1: rope half (6 × 12), naar het hoopje, nog te snijden; het is nu aan de beurt."
     )
 
 

@@ -61,7 +61,7 @@ _UNITS = (
 )
 _MINUTES = re.compile(r"(?<=\d) min\b")
 _HOURS = re.compile(r"(?<=\d) [uh](?= \d{1,2} min| tot \d| geleden| over\b| aan\b|[),.;:]|$)")
-_ONE = re.compile(r"(?<![\d./,-])(?<!en )(?<!\d )(?<!0)1$")
+_ONE = re.compile(r"(?<![\d./,-])1$")
 _NONE = re.compile(r"(?<=\d uur) 00 min\b")
 _LEADING = re.compile(r"(?<=uur )0(?=\d)")
 _HELD = "\ue000"
