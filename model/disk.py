@@ -24,7 +24,7 @@ _WORDS = {
     "EPERM": "there is no permission to write there",
     "ENOENT": "the folder or the file is gone",
     "ESTALE": "the folder or the file is gone",
-    "ENOTDIR": "its folder is no folder",
+    "ENOTDIR": "there can be no folder there; set DRYFIT_HOME to one",
     "EISDIR": "it is a folder, not a file",
     "ENAMETOOLONG": "its name is too long",
     "ELOOP": "its name leads in a circle",

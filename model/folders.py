@@ -53,6 +53,13 @@ def find_kit(name: str) -> Path | None:
     return path if path.is_file() else demo_kit(name)
 
 
+def why_no_kit(name: str) -> str:
+    """Why `find_kit` finds nothing by a name."""
+    if Path(name).expanduser().is_dir():
+        return f"{name} is a folder; name a kit or a session in it"
+    return f"there is no kit or session {name!r}"
+
+
 def kept_in() -> tuple[Path | None, Path | None, str]:
     """The folders of sessions and kits; None and a reason where there is no home."""
     try:

@@ -1,8 +1,8 @@
 """The first run teaches the table by doing: one thing at a time, when its moment comes.
 
 A lesson is shown while its moment lasts, and is learnt when the crafter does it. Lessons wait
-for nobody: what is done without them is learnt too, and Esc ends them all. The words are in
-`model.language.english.lessons`.
+for nobody: what is done without them is learnt too, one that is passed over a few times is not
+shown again, and Esc ends them all. The words are in `model.language.english.lessons`.
 """
 
 from __future__ import annotations
@@ -74,21 +74,30 @@ _LESSONS = (
     _Taught(Lesson.UNDO, _trimming, ("undo",)),
     _Taught(Lesson.WARNING, lambda m, s: _filing(m, s) or m.pressing is not None, ("right",)),
     _Taught(Lesson.FIND, _trimming, ("find",)),
-    _Taught(Lesson.END, lambda m, s: True, ("did", "pocket", "help")),
+    _Taught(Lesson.END, lambda m, s: m.over, ("did", "pocket", "help")),
 )
+_PATIENCE = 3
+"""How often a lesson may be passed over by going on with the kit."""
+_GOING_ON = ("did", "pocket")
 
 
 class Lessons:
     """The lessons of one run.
 
     Attributes:
-        learnt: What was done by now.
+        learnt: What was done by now, or passed over.
     """
 
     def __init__(self) -> None:
         """Nothing is learnt yet."""
         self.learnt: set[Lesson] = set()
         self._shown: Lesson | None = None
+        self._passed: dict[Lesson, int] = {}
+
+    @property
+    def number(self) -> int:
+        """The how manieth the lesson is that is shown; they come as their moments do."""
+        return len(Lesson) if self._shown is Lesson.END else len(self.learnt) + 1
 
     @property
     def over(self) -> bool:
@@ -103,8 +112,11 @@ class Lessons:
             session: The session.
         """
         self._shown = None
+        last = len(self.learnt) == len(_LESSONS) - 1
         for taught in _LESSONS:
-            if taught.lesson not in self.learnt and taught.when(moment, session):
+            if taught.lesson in self.learnt:
+                continue
+            if taught.when(moment, session) or (last and taught.lesson is Lesson.END):
                 self._shown = taught.lesson
                 return taught.lesson
         return None
@@ -120,6 +132,10 @@ class Lessons:
                 self.learnt.add(taught.lesson)
             elif command in taught.by and len(taught.by) == 1:
                 self.learnt.add(taught.lesson)  # found out before it was taught
+            elif taught.lesson is self._shown and command in _GOING_ON:
+                times = self._passed[taught.lesson] = self._passed.get(taught.lesson, 0) + 1
+                if times == _PATIENCE:
+                    self.learnt.add(taught.lesson)
 
     def skip(self) -> None:
         """Nobody wants more of it."""

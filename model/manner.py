@@ -9,6 +9,7 @@ from model.cutting import Stock
 from model.geometry import Measure, Sure
 from model.language import USUAL, phrases_for
 from model.language.english.phrases import Phrases
+from model.length import Unit
 from model.lengthtext import LengthStyle, write_length, write_size
 from model.plan import Item, Plan, Step
 from model.ruler import GRADUATIONS, Graduation, Reading, read_chain
@@ -41,6 +42,14 @@ class Manner:
     def length(self, x: Fraction, unit: bool = True) -> str:
         """A length in words, such as ``9½ in``."""
         return write_length(x, self.style, with_unit=unit)
+
+    def finely(self, x: Fraction) -> str:
+        """A length that is to be measured by hand: metric ones to a tenth of a millimetre."""
+        if self.style.unit is Unit.IN:
+            return self.length(x)
+        tenths = round(x * 10)  # a rational: no float decides a size
+        led = "" if tenths == x * 10 else "~"
+        return f"{led}{tenths // 10}.{tenths % 10} {Unit.MM}"
 
     def reading(self, plan: Plan, step: Step) -> Reading | None:
         """A cut's mark as this crafter's ruler shows it; None where no number tells it.

@@ -62,15 +62,20 @@ def _pockets(session: Session, account: Account, words: English, pieces: bool) -
     inventory, state = Inventory(session.plan), session.state
     lines: list[Line] = []
     for pocket in account.pockets:
+        holding = inventory.holding(state, pocket.pocket)
         full = pocket.held == pocket.wanted
-        lines.append((_tone(full, account), words.pocket_held(pocket)))
-        if not (pieces or (account.finished and not full)):
-            continue
-        for row in inventory.holding(state, pocket.pocket).rows:
-            there = row.filed >= row.wanted
-            if pieces or not there:
-                tone = "plain" if there else _tone(False, account)
-                lines.append((tone, f"  {words.pieces_held(row)}"))
+        tone = "bad" if holding.strays else _tone(full, account)
+        lines.append((tone, words.pocket_held(pocket)))
+        if pieces or (account.finished and not full):
+            for row in holding.rows:
+                there = row.filed >= row.wanted
+                if pieces or not there:
+                    tone = "plain" if there else _tone(False, account)
+                    lines.append((tone, f"  {words.pieces_held(row)}"))
+        for stray in holding.strays:
+            item = session.plan.items[stray]
+            goes = words.stray_in_list(words.goes(item, state.belongs(stray)))
+            lines.append(("bad", f"  {words.named(item)}: {goes}"))
     return lines
 
 
@@ -137,13 +142,19 @@ def report_text(session: Session, account: Account, manner: Manner) -> str:
 
 def report_data(session: Session, account: Account) -> dict[str, Any]:
     """The account for a program: plain values, areas in exact square millimetres as text."""
-    label = session.label
+    label, inventory = session.label, Inventory(session.plan)
     return {
         "kit": session.plan.kit.title,
         "finished": account.finished,
         "closes": account.closes,
         "pockets": [
-            {"label": label(p.pocket), "held": p.held, "wanted": p.wanted} for p in account.pockets
+            {
+                "label": label(p.pocket),
+                "held": p.held,
+                "wanted": p.wanted,
+                "strays": list(inventory.holding(session.state, p.pocket).strays),
+            }
+            for p in account.pockets
         ],
         "sheets": [
             {

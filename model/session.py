@@ -267,6 +267,12 @@ class Session(Run):
         of = self.state.last_answer
         return self.say(Retracted(of)) if of else Told("nothing to undo")
 
+    def undo_names(self) -> Event | None:
+        """The word of where something is that `undo` takes back; None when it is something else."""
+        said = self.state.last_said()
+        event = said[0].event if said else None
+        return event if isinstance(event, (Filed, Moved, Scrapped, Extra)) else None
+
     def redo(self) -> Told:
         """Say again the answer that was taken back last."""
         of = self.state.last_taken_back

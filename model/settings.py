@@ -111,7 +111,7 @@ def read_settings(path: Path | None) -> tuple[Settings, tuple[str, ...]]:
         return Settings(), ()
     try:
         raw = tomllib.loads(path.read_text(encoding="utf-8"))
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):
         return Settings(), ()
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as error:
         return Settings(), (f"{path}: can't be read ({error}); the usual settings are used",)

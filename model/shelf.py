@@ -71,12 +71,13 @@ class SessionOnShelf:
 
 
 def kits_at_hand(folders: Iterable[Path]) -> list[KitOnShelf]:
-    """The demo kits, then those of other folders.
+    """The demo kits, the one to begin with first, then those of other folders.
 
     Args:
         folders: Folders of the user's; one that is not there holds none.
     """
-    found = [_kit(path, True) for path in _toml_files(demo_folder())]
+    demos = [_kit(path, True) for path in _toml_files(demo_folder())]
+    found = sorted(demos, key=lambda kit: (bool(kit.trouble), kit.pages, kit.title))
     for folder in folders:
         found += [_kit(path, False) for path in _toml_files(folder)]
     return found

@@ -13,7 +13,9 @@ from model.account import Account, account_of
 from model.event import Extra
 from model.folders import demo_folder
 from model.kit import Verb
+from model.manner import Manner
 from model.plan import Role, StepKind
+from model.report import report_data, report_lines
 from model.session import Session
 from model.state import Spot
 from model.warning import WarningKind
@@ -126,6 +128,14 @@ class TestWhatKeepsItOpen:
         assert account.finished
         assert not account.closes
         assert [warning.kind for warning in account.warnings] == [WarningKind.WRONG_POCKET]
+        lines = report_lines(session, account, Manner(), pieces=True)
+        label = session.label(P34)
+        assert "bad" in [tone for tone, line in lines if line.startswith(f"{label}:")]
+        # With its companion, which was filed with it.
+        assert [tone for tone, line in lines if "does not belong here" in line] == ["bad"] * 2
+        (pocket,) = (p for p in report_data(session, account)["pockets"] if p["label"] == label)
+        assert pocket["strays"][0] == "A/1"
+        assert len(pocket["strays"]) == 2
         session.put_right(account.warnings[0])
         assert closed(session).mistakes == ((WarningKind.WRONG_POCKET, 1),)
 

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
+from model.length import Unit
+from model.lengthtext import LengthStyle
 from model.manner import Manner
 from model.moment import Moment, moment_of
 from model.reading import read_kit
@@ -102,3 +105,17 @@ def test_what_cannot_be_measured_is_said_whatever_was_put_away(tmp_path: Path) -
     (said,) = moment_of(session, coarse).cautions
     assert "measure" in said
     assert not moment_of(session, coarse).caution_codes
+
+
+@pytest.mark.parametrize(
+    ("mark", "unit", "said"),
+    [
+        (Fraction(254, 640), Unit.MM, "~0.4 mm"),  # 1/64 in
+        (Fraction(254, 640), Unit.CM, "~0.4 mm"),
+        (Fraction(254, 640), Unit.IN, "1/64 in"),
+        (Fraction(127, 10), Unit.MM, "12.7 mm"),
+        (Fraction(1000), Unit.CM, "1000.0 mm"),
+    ],
+)
+def test_what_is_measured_by_hand_is_said_finely(mark: Fraction, unit: Unit, said: str) -> None:
+    assert Manner(LengthStyle(unit, ascii=True)).finely(mark) == said

@@ -160,7 +160,7 @@ def test_both_answers_to_a_warning_stay_in_sight(width):
     moment = moment_of(session, Manner())
     assert moment.pressing is not None
     row = "".join(text for text, _ in parts_step.goes(moment, "", False, width)[0])
-    assert " p " in row and " l  leave it for now" in row
+    assert " p " in row and " l  leave it" in row
     assert len(row) <= width
     assert parts_step.goes_at(moment, "", False, width, row.index(" l ") + 1) == "l"
     assert parts_step.goes_at(moment, "", False, width, row.index(" p ") + 1) == "p"

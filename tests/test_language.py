@@ -158,7 +158,11 @@ async def test_no_screen_says_anything_of_its_own(tmp_path, name, size) -> None:
         await pilot.press(*keys)
         await pilot.pause()
         shown = text_of(pilot.app)
-        demo = [f"{kit.title} {kit.note}" for kit in kits_at_hand([])] if "h" in keys else []
+        demo = (
+            [f"{kit.title} {kit.note} {kit.path.stem}" for kit in kits_at_hand([])]
+            if "h" in keys
+            else []
+        )
         assert untold(shown, str(tmp_path), *demo) == []
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from model.folders import demo_kit
@@ -29,8 +31,10 @@ async def test_all_of_it_is_learnt_by_doing_in_few_keys(tmp_path, size):
         assert "1/8 Do what the sentence says" in shown(pilot)
         keys = 0
         screen = app.screen
-        asked = {"5/8": ["u"], "6/8": ["s", "p"], "7/8": ["f", "escape"]}
+        asked = {"Try u now": ["u"], "press s, as if": ["s", "p"], "Try f": ["f", "escape"]}
+        numbers = []
         while screen.lessons is not None and keys < 60:
+            numbers += [int(said) for said in re.findall(r" ([1-8])/8 ", shown(pilot))]
             press = next((k for mark, k in asked.items() if mark in shown(pilot)), ["space"])
             if "n  " in shown(pilot) and "Was it really" in shown(pilot):
                 press = ["n"]
@@ -40,6 +44,8 @@ async def test_all_of_it_is_learnt_by_doing_in_few_keys(tmp_path, size):
                 keys += 1
         assert screen.lessons is None
         assert keys <= 40  # 3 s a key: under two minutes
+        assert numbers == sorted(numbers)
+        assert set(numbers) == set(range(1, 9))
     assert read_settings(tmp_path / "settings.toml")[0].taught
 
 
@@ -83,8 +89,15 @@ def test_what_is_found_out_before_it_is_taught_is_learnt(tmp_path):
 def test_a_pedal_alone_learns_what_a_pedal_can_and_never_waits(tmp_path):
     session = begun("postcard", tmp_path)
     lessons = Lessons()
+    shown: list[Lesson] = []
     while not session.state.due().over:
-        lessons.now(moment_of(session, Manner()), session)
+        lesson = lessons.now(moment_of(session, Manner()), session)
+        if lesson is not None and lesson not in shown:
+            shown.append(lesson)
         lessons.did("did")
         assert session.next().taken
     assert {Lesson.SPACE, Lesson.MARK, Lesson.FILE} <= lessons.learnt
+    # What is passed over again and again is not shown for ever, and the last comes last.
+    assert Lesson.UNDO in lessons.learnt
+    assert len(shown) == len(Lesson)
+    assert shown[-1] is Lesson.END

@@ -138,7 +138,7 @@ def test_a_scrap_filed_and_a_scrap_too_many(postcard: Sitting) -> None:
     postcard.say("right")
     assert postcard.session.state.scraps == 1
     postcard.until("Take sheet puddle")
-    assert "Warning: One more scrap" in postcard.say("scrap")
+    assert "Warning: A scrap that this kit does not expect" in postcard.say("scrap")
     assert "it was no scrap" in postcard.say("right")
 
 

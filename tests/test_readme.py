@@ -267,7 +267,8 @@ def _dryfit(*args: str, home: Path) -> subprocess.CompletedProcess[str]:
 
 # The keys
 
-_WRITTEN = {"space": "Space", "enter": "Enter", "comma": ",", "question_mark": "?", "f1": "F1",
+_WRITTEN = {
+    "escape": "Esc","space": "Space", "enter": "Enter", "comma": ",", "question_mark": "?", "f1": "F1",
             "ctrl+q": "Ctrl+Q", "backspace": "Backspace"}  # fmt: skip
 
 
@@ -278,9 +279,9 @@ def test_the_table_of_keys_names_those_of_the_table_screen_and_no_other() -> Non
     digits = {"1", "9", "0"}
     assert digits <= named
     palette = {"Ctrl+P"}
-    # Esc clears a half typed number too, as Backspace does, which the row of digits says.
+    # Backspace clears a half typed number too, which the row of digits says.
     keys = {key for command in table_commands.COMMANDS for key in command.keys}
-    keys -= {"escape", "backspace"}
+    keys -= {"backspace"}
     assert named - digits - palette == {_WRITTEN.get(key, key) for key in keys}
     assert "Backspace" in section("### Keys")
 

@@ -31,7 +31,7 @@ class TestKits:
         (tmp_path / "own.toml").write_text(CUT_AGAIN, encoding="utf-8")
         found = kits_at_hand([tmp_path, tmp_path / "not there"])
         assert [(kit.path.stem, kit.demo) for kit in found] == [
-            ("cards", True), ("harbour", True), ("postcard", True), ("own", False),
+            ("postcard", True), ("cards", True), ("harbour", True), ("own", False),
         ]  # fmt: skip
         for kit in found:
             read = load_kit(kit.path)

@@ -7,6 +7,8 @@ from textual import events
 
 from model.event import Done, Extra, Filed
 from model.plan import Role, StepKind
+from model.reading import read_kit
+from model.session import Session
 from model.state import Spot
 from model.warning import WarningKind
 from tests.screens import begun, table, text_of
@@ -87,9 +89,15 @@ async def test_a_warning_left_stays_listed_until_it_is_settled(tmp_path):
         assert "1 warning left open" in text_of(pilot.app)
         await pilot.press("space")
         assert "1 warning left open" in text_of(pilot.app)
-        await pilot.press("p")
+        await pilot.press("p")  # a key that is held down must not settle what was left
+        assert pilot.app.screen is screen
+        assert "w lists those that were left" in text_of(pilot.app)
+        await pilot.press("w")
         assert isinstance(pilot.app.screen, WarningsScreen)
         assert "WRONG POCKET" in text_of(pilot.app)
+        await pilot.press("space", "enter")  # nor a pedal
+        assert session.state.warnings
+        assert "p puts this one right" in text_of(pilot.app)
         await pilot.press("p")
         assert session.state.where(item) == right
         await pilot.press("escape")
@@ -147,7 +155,7 @@ async def test_one_more_scrap_than_expected_warns(tmp_path):
     advance(session, StepKind.LOAD)
     async with table(session) as (pilot, screen):
         await pilot.press("s")
-        assert "One more scrap" in text_of(pilot.app)
+        assert "A scrap that this kit" in text_of(pilot.app)
         assert screen.moment.pressing is not None
         await pilot.press("p")
         assert session.state.extra == 0
@@ -496,3 +504,36 @@ async def test_a_short_footer_keeps_pockets_and_scraps(tmp_path):
         keys = text_of(pilot.app).splitlines()[-1]
         assert "k pockets" in keys
         assert "q quit" in keys
+
+
+async def test_what_is_taken_back_is_named(tmp_path):
+    session = begun("harbour", tmp_path)
+    item, _, _ = about_to_file(session)
+    async with table(session, (120, 40)) as (pilot, _):
+        await pilot.press("space", "u")
+        assert f"Taken back: {session.plan.items[item].name} in 1·2" in text_of(pilot.app)
+
+
+async def test_a_pocket_in_which_something_is_wrong_is_never_out_of_sight(tmp_path):
+    """With more pockets than rows, one that is far from the target gives way to it."""
+    text = (
+        'dryfit = 1\ntitle = "Many"\npage = "12 x 12"\npages = 60\n'
+        '[[sheet]]\nname = "A"\nface = "navy"\n'
+        '[[step]]\ntrim = "A"\nmarks = [8, 4]\n'
+        'gives = { name = "mat", to = "1 to 1·2, 1 to 3·4" }\nrest = { name = "end", to = "5·6" }\n'
+    )
+    read = read_kit(text)
+    assert read.plan is not None, read.findings
+    session = Session.start(read, None, tmp_path)
+    advance(session, filing=True)
+    session.file_into(27)
+    async with table(session) as (pilot, _):
+        await pilot.press("l")
+        rows = text_of(pilot.app).splitlines()
+        assert any("! 55·56" in row for row in rows)
+        assert len([row for row in rows if "·" in row and "/" in row]) > 5
+        await pilot.press("space")
+        assert any("! 55·56" in row for row in text_of(pilot.app).splitlines())
+        await pilot.press("w", "p")
+        await pilot.press("escape")
+        assert not any("55·56" in row for row in text_of(pilot.app).splitlines())

@@ -86,11 +86,11 @@ def _run(args: list[str]) -> int:
 
 def _open(name: str, ascii: bool) -> int:
     """Open a kit or a session, or the shelf when none is named."""
-    from model.folders import find_kit
+    from model.folders import find_kit, why_no_kit
 
     start = find_kit(name) if name else None
     if name and start is None:
-        print(f"dryfit: there is no kit or session {name!r}", file=sys.stderr)
+        print(f"dryfit: {why_no_kit(name)}", file=sys.stderr)
         return 2
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         print("dryfit: the table needs a terminal; see dryfit --help", file=sys.stderr)

@@ -95,12 +95,12 @@ def _kits(as_json: bool) -> int:
 
 def _check(name: str, as_json: bool) -> int:
     from model.finding import KitError
-    from model.folders import find_kit
+    from model.folders import find_kit, why_no_kit
     from model.reading import load_kit
 
     path = find_kit(name)
     if path is None:
-        return _failed(f"there is no kit {name!r}", as_json, 2)
+        return _failed(why_no_kit(name), as_json, 2)
     try:
         read = load_kit(path)
         findings = read.findings

@@ -40,7 +40,6 @@ class Teller:
         self._unsaved = ""
         self._lessons = Lessons() if teach else None
         self._taught: set[Lesson] = set()  # lessons that were said
-        self._too_soon = False  # the last lesson is the only one for this moment
 
     @property
     def words(self) -> English:
@@ -68,21 +67,16 @@ class Teller:
     # Lessons
 
     def _lesson(self, moment: Moment) -> None:
-        """Say the lesson of the moment, once; the last one when all others are learnt."""
+        """Say the lesson of the moment, once."""
         if self._lessons is None or self.session.watching:
             return
         lesson = self._lessons.now(moment, self.session)
-        self._too_soon = lesson is Lesson.END and len(self._lessons.learnt) < len(Lesson) - 1
-        if self._too_soon:
-            return
         if lesson is not None and lesson not in self._taught:
             self._taught.add(lesson)
-            self._voice.say("lesson", self.words.line_lesson(lesson, len(self._taught)))
+            self._voice.say("lesson", self.words.line_lesson(lesson, self._lessons.number))
 
     def _learn(self, command: str) -> None:
         """A command was used, which may be what a lesson teaches."""
-        if self._too_soon and command in ("did", "pocket", "help"):
-            return  # the last lesson, which they teach, was not said
         if self._lessons is not None:
             self._lessons.did(command)
             if self._lessons.over:

@@ -89,7 +89,12 @@ def _window(moment: Moment, room: int) -> tuple[PocketLine, ...]:
         return shown
     target = next((p.index for p in shown if p.target), 0)
     first = min(max(0, target - room // 2), len(shown) - room)
-    return shown[first : first + room]
+    near = shown[first : first + room]
+    # One in which something is wrong is never out of sight: it takes the place of one far off.
+    wrong = [p for p in shown if p.wrong and p not in near][: max(0, room - 3)]
+    far = sorted(near, key=lambda p: (not (p.target or p.wrong), abs(p.index - target)))
+    kept = far[: len(near) - len(wrong)]
+    return tuple(sorted((*kept, *wrong), key=lambda p: p.index))
 
 
 def pockets(moment: Moment, width: int, height: int, ascii: bool) -> list[Row]:
@@ -116,7 +121,9 @@ def pile(moment: Moment, width: int, height: int, chosen: str, ascii: bool) -> l
     for line in moment.pile[:shown]:
         mine = line.id == chosen or (line.due and not chosen)
         mark = (">" if ascii else "▸") if mine else " "
-        name = fit(f"{mark} {line.text}", width)
+        whole = f"{mark} {line.text}"
+        # A name that is whole says more than the half of a size.
+        name = fit(whole if cell_len(whole) <= width else whole.partition(" (")[0], width)
         room = width - cell_len(name) - 2
         where = line.goes_briefly
         row: Row = [(name, "strong" if mine else "plain")]
@@ -159,7 +166,9 @@ def tally(moment: Moment, width: int) -> list[Row]:
     scraps: Tone = "error" if wrong else "plain"
     rows.append([(f"{words.scraps_head()} ", "strong"), (f"{have}/{want}{' !' * wrong}", scraps)])
     if moment.waits:
-        rows.append([(fit(words.waits(moment.waits), width), "muted")])
+        waits = words.waits(moment.waits)
+        told = wrapped([(waits, "muted")], width)
+        rows += told if len(told) <= _MOST_WAITS else [[(fit(waits, width), "muted")]]
     spent = int(moment.progress.spent.total_seconds() // 60)
     rows.append([(fit(words.so_far(spent), width), "muted")])
     rows.append([(fit(moment.progress.left, width), "muted")])
@@ -219,6 +228,8 @@ def not_saved(said: str, path: str, width: int) -> Row:
     return row
 
 
+_MOST_WAITS = 2
+"""Rows in which what waits is told."""
 _LEAST_PATH = 16
 """Columns in which something of a path can still be told."""
 

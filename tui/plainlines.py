@@ -40,11 +40,11 @@ def run_lines(name: str, resume: bool, as_json: bool, ascii: bool) -> int:
         1 when something is wrong with a file, or not everything is saved; 2 when there is no
         such kit.
     """
-    from model.folders import find_kit
+    from model.folders import find_kit, why_no_kit
 
     path = find_kit(name)
     if path is None:
-        why = f"there is no kit or session {name!r}"
+        why = why_no_kit(name)
         if as_json:
             _trouble(Voice(sys.stdin, sys.stdout, as_json, ascii), sentence(why))
         print(f"dryfit: {why}; dryfit kits lists those at hand", file=sys.stderr)

@@ -81,7 +81,7 @@ class ShelfScreen(ListScreen[None]):
         rows.append(head_row(words.head("kits")))
         for kit in kits:
             about = words.kit(kit.pages, kit.demo)
-            said = words.unusable() if kit.trouble else about
+            said = words.unusable() if kit.trouble else f"{about}  {kit.path.stem}"
             rows.append(_row(f"k:{kit.path}", kit.title, said, not kit.trouble))
         place = words.own_kits(str(kits_folder)) if kits_folder else words.nothing_kept(why)
         rows.append(ListRow("", [("$text-muted not bold", f"  {place}")]))

@@ -17,14 +17,14 @@ from tui.commands import Command, bindings
 from tui.greeting import greeting_row
 from tui.pagekeys import PageKeys
 from tui.room import Room, share, side_width
-from tui.screens.table_find import FindingTable
+from tui.screens.table_undo import UndoingTable
 from tui.table_commands import COMMANDS, DIGITS, SHOWN, on_the_table
 from tui.tabletouch import touched
 from tui.widgets.drawing import Drawing
 from tui.widgets.panel import Panel, Row
 
 
-class TableScreen(FindingTable):
+class TableScreen(UndoingTable):
     """The work screen of one session."""
 
     BINDINGS = bindings("table", (*COMMANDS, *DIGITS))
@@ -273,10 +273,14 @@ class TableScreen(FindingTable):
         self.after(self.session.scrap(item), self.words.scrapped(item) if item else "")
 
     def action_put_right(self) -> None:
-        """Put right what the warning names; with none before one, list those left earlier."""
+        """Put right what the warning names."""
         alert = self.moment.pressing
         if alert is None:
-            self.action_warnings()
+            # No list is opened: a key that is held down would settle what was left on purpose.
+            self.said = [
+                (f" {self.phrases.table.none_before(self.key_names()['warnings'])}", "plain")
+            ]
+            self.paint()
             return
         self.learn("right")
         told = self.session.put_right(alert.warning)
@@ -287,40 +291,6 @@ class TableScreen(FindingTable):
         alert = self.moment.pressing
         if alert is not None:
             self.after(self.session.leave(alert.warning), self.phrases.table.left_for_now())
-
-    def action_undo(self) -> None:
-        """Take back what was said last; a cut only if it was not really made."""
-        self.learn("undo")
-        step = self.session.undo_unmakes()
-        table, redo = self.phrases.table, self.key_names()["redo"]
-        if self.session.watching or step is None:
-            self.after(self.session.undo(), table.taken_back(redo))
-            return
-        from tui.screens.dialog import Choice, Dialog
-
-        words, state = self.words, self.session.state
-
-        def answer(choice: str | None) -> None:
-            if choice == "not":
-                self.after(self.session.undo(), table.step_taken_back())
-            elif choice == "word":
-                told = self.session.undo_word()
-                self.after(told, table.word_taken_back(redo))
-            elif choice == "made":
-                self.said = [(f" {table.nothing_taken_back()}", "plain")]
-                self.paint()
-
-        choices = [Choice("made", "y", words.it_is_cut(step))]
-        word = state.last_word()
-        if word is not None:
-            same = word in state.last_said()
-            choices.append(Choice("word", "b", words.cut_but_take_back(step, word.event, same)))
-        choices.append(Choice("not", "n", words.it_is_not_cut(step)))
-        self.app.push_screen(Dialog(words.was_it_cut(step), choices), answer)
-
-    def action_redo(self) -> None:
-        """Say again what was taken back last."""
-        self.after(self.session.redo(), self.phrases.table.said_again())
 
     def action_pace(self) -> None:
         """Change between filing after each cut and after each load."""

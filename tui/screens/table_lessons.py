@@ -47,9 +47,8 @@ class TeachingTable(AppScreen[None]):
         lesson = self.lessons.now(moment, self.session)
         if lesson is None:
             return moment
-        return replace(
-            moment, cautions=(self.words.lesson(lesson, self.key_names()), *moment.cautions)
-        )
+        said = self.words.lesson(lesson, self.lessons.number, self.key_names())
+        return replace(moment, cautions=(said, *moment.cautions))
 
     def learn(self, command: str) -> None:
         """A command was used, which may be what a lesson teaches."""

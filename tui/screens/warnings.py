@@ -15,7 +15,7 @@ from tui.screens.listing import ListRow, ListScreen
 
 COMMANDS = (
     Command("back", ("w", "escape"), "back"),
-    Command("right", ("p", "enter", "space"), "put_right"),
+    Command("right", ("p",), "put_right"),
     Command("leave", ("l",), "leave_it"),
     *EVERYWHERE,
 )  # fmt: skip
@@ -62,6 +62,11 @@ class WarningsScreen(ListScreen[None]):
         return True
 
     @on(OptionList.OptionSelected)
+    def _selected(self) -> None:
+        # The one key never runs over a warning: a pedal that is pressed on settles nothing.
+        if self._alerts:
+            self.hint(self.phrases.lists.answer_with(self.key("right"), self.key("leave")))
+
     def action_put_right(self) -> None:
         """Put right what the chosen warning names."""
         alert = self._alerts.get(self.chosen)

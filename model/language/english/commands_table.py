@@ -85,7 +85,7 @@ COMMANDS = {
         "Pockets",
     ),
     "table.account": Said(
-        "scraps",
+        "account",
         "Scraps, sheets and warnings: the account.",
         "Scraps and account",
     ),

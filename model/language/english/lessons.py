@@ -26,14 +26,14 @@ _LESSONS = {
 class LessonWords(PieceWords):
     """Words of the first run."""
 
-    def lesson(self, lesson: Lesson, keys: Mapping[str, str]) -> str:
+    def lesson(self, lesson: Lesson, number: int, keys: Mapping[str, str]) -> str:
         """What is taught, and how to be rid of it.
 
         Args:
             lesson: The lesson.
+            number: The how manieth it is; they come as their moments do.
             keys: The key of each command of the table, as people say it.
         """
-        number = list(Lesson).index(lesson) + 1
         return f"{number}/{len(Lesson)} {_LESSONS[lesson].format_map(keys)} (Esc: no lessons)"
 
     def lessons_over(self, help: str) -> str:

@@ -76,6 +76,10 @@ class ListPhrases:
         """That a warning was put right."""
         return f"Put right: {remedy}."
 
+    def answer_with(self, right: str, leave: str) -> str:
+        """Which keys answer a warning, when another one was pressed."""
+        return f"{right} puts this one right, {leave} leaves it."
+
     def left(self) -> str:
         """That a warning is left."""
         return "Left for later; it stays listed."

@@ -54,7 +54,7 @@ class TablePhrases:
 
     def leave_it(self) -> str:
         """What the key does that leaves a warning."""
-        return "leave it for now"
+        return "leave it"
 
     def leave_it_out(self) -> str:
         """What the key does that leaves out a step."""
@@ -105,6 +105,10 @@ class TablePhrases:
         """That a warning wants an answer; with the keys for it."""
         return f"Answer the warning first: {right} puts it right, {leave} leaves it."
 
+    def none_before(self, warnings: str) -> str:
+        """That no warning wants an answer now; with the key that lists those left."""
+        return f"No warning is before you; {warnings} lists those that were left."
+
     def no_such_page(self) -> str:
         """That no pocket has the page that was typed."""
         return "No pocket has that page."
@@ -117,9 +121,14 @@ class TablePhrases:
         """That a warning was left."""
         return "Left for now; it stays listed."
 
-    def taken_back(self, redo: str) -> str:
-        """That something was taken back, and the key that says it again."""
-        return f"Taken back; {redo} says it again."
+    def taken_back(self, redo: str, what: str = "") -> str:
+        """That something was taken back, and the key that says it again.
+
+        Args:
+            redo: The key.
+            what: What had been said of where something is, in few words; empty for none.
+        """
+        return f"Taken back{f': {what}' * bool(what)}; {redo} says it again."
 
     def step_taken_back(self) -> str:
         """That a cut was taken back, which was not made."""

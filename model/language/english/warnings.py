@@ -105,7 +105,7 @@ class WarningWords(PieceWords):
         """
         if warning.kind is WarningKind.EXTRA_SCRAP or not warning.items:
             return (
-                "One more scrap than this kit expects. A wanted piece may be among the scraps: "
+                "A scrap that this kit does not expect. A wanted piece may be among the scraps: "
                 "hold it against the pieces still to come."
             )
         item = self.plan.items[warning.items[-1]]
@@ -209,7 +209,7 @@ class WarningWords(PieceWords):
             code: One of `model.cautions`.
             mark: Where the cut is to be made, in mm.
         """
-        return _CAUTIONS[code].format("" if mark is None else self.manner.length(mark))
+        return _CAUTIONS[code].format("" if mark is None else self.manner.finely(mark))
 
     def objection(self, code: str) -> str:
         """Why something could not be taken in, by a code of `State.objection` or `Session`."""
