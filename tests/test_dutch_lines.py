@@ -410,7 +410,7 @@ def test_counting_is_asked_in_words(words: Words) -> None:
 def test_lessons_name_keys_and_words(words: Words) -> None:
     keys = {"did": "Spatie", "undo": "u", "redo": "r", "scrap": "s", "right": "p", "find": "f",
             "pockets": "k", "help": "?", "quit": "q"}  # fmt: skip
-    assert words.lesson(Lesson.UNDO, keys) == (
+    assert words.lesson(Lesson.UNDO, 5, keys) == (
         "5/8 Iets te vroeg gezegd? u neemt het terug, r zegt het opnieuw. Probeer nu u. "
         "(Esc: geen lessen)"
     )
@@ -421,8 +421,8 @@ def test_lessons_name_keys_and_words(words: Words) -> None:
     # No longer than the English ones by more than a few words: they stand on small screens.
     english = English(words.plan, words.manner)
     for lesson in Lesson:
-        longest = len(english.lesson(lesson, keys)) + 18
-        assert len(words.lesson(lesson, keys)) <= longest
+        longest = len(english.lesson(lesson, 1, keys)) + 18
+        assert len(words.lesson(lesson, 1, keys)) <= longest
 
 
 @pytest.mark.parametrize("kit", ["postcard", "harbour", "cards"])

@@ -28,9 +28,8 @@ _LESSONS = {
 class LessonWords(PieceWords, english.LessonWords):
     """Words of the first run."""
 
-    def lesson(self, lesson: Lesson, keys: Mapping[str, str]) -> str:
+    def lesson(self, lesson: Lesson, number: int, keys: Mapping[str, str]) -> str:
         """What is taught, and how to be rid of it."""
-        number = list(Lesson).index(lesson) + 1
         return f"{number}/{len(Lesson)} {_LESSONS[lesson].format_map(keys)} (Esc: geen lessen)"
 
     def lessons_over(self, help: str) -> str:
