@@ -24,7 +24,8 @@ if TYPE_CHECKING:
     from model.kitchange import Change
 
 _MOST = 6
-_SQUARE_INCH = Fraction(127, 5) ** 2
+SQUARE_INCH = Fraction(127, 5) ** 2
+"""In square millimetres."""
 
 
 class ReportWords(WarningWords, StepWords):
@@ -44,13 +45,15 @@ class ReportWords(WarningWords, StepWords):
         if left is None:
             return "time left: not known yet"
         if left.high is None:
-            return f"at least {self.duration(timedelta(minutes=_minutes(left.low, False)))} left"
+            return (
+                f"at least {self.duration(timedelta(minutes=whole_minutes(left.low, False)))} left"
+            )
         if not left.high:
             return "nothing left to do"
         if left.high <= 60:
             return "about a minute left"
         # Rounded outwards, so that what is said is no narrower than what is known.
-        low, high = _minutes(left.low, False), _minutes(left.high, True)
+        low, high = whole_minutes(left.low, False), whole_minutes(left.high, True)
         span = self.duration(timedelta(minutes=high))
         if low == high:
             return f"about {span} left"
@@ -173,7 +176,7 @@ class ReportWords(WarningWords, StepWords):
             (self.plan, change.altered, "changed"),
         ):
             if ids:
-                at = some(list(dict.fromkeys(_step_name(plan, id) for id in ids)), _MOST)
+                at = some(list(dict.fromkeys(step_name(plan, id) for id in ids)), _MOST)
                 steps = counted(len(ids), "step is", "steps are")
                 said.append(f"{steps} {what}, at: {at}.")
         if change.blockers:
@@ -189,7 +192,7 @@ class ReportWords(WarningWords, StepWords):
     def _touched(self, id: str) -> str:
         if id in self.plan.items:
             return self.plan.items[id].name
-        return _step_name(self.plan, id) if id in self.plan.step_at else self.dot(id)
+        return step_name(self.plan, id) if id in self.plan.step_at else self.dot(id)
 
     # The account
 
@@ -266,8 +269,8 @@ class ReportWords(WarningWords, StepWords):
     def area(self, area: Fraction) -> str:
         """An area: square inches with two decimals, or square centimetres with one."""
         if self.manner.style.unit is Unit.IN:
-            return f"{_decimal(area / _SQUARE_INCH, 2)} sq in"
-        return f"{_decimal(area / 100, 1)} sq cm"
+            return f"{decimal(area / SQUARE_INCH, 2)} sq in"
+        return f"{decimal(area / 100, 1)} sq cm"
 
     def sheet_line(self, sheet: SheetAccount) -> str:
         """Where a sheet's paper is."""
@@ -346,14 +349,14 @@ class ReportWords(WarningWords, StepWords):
         return f"kit: {kit.title}{', ' + kit.edition if kit.edition else ''}"
 
 
-def _minutes(seconds: float, up: bool) -> int:
+def whole_minutes(seconds: float, up: bool) -> int:
     """Whole minutes; from half an hour on every fifth, since nobody knows it better."""
     to = 1 if seconds < 1800 else 5
     count = seconds / (60 * to)
     return to * (ceil(count) if up else floor(count))
 
 
-def _step_name(plan: Plan, id: str) -> str:
+def step_name(plan: Plan, id: str) -> str:
     """What a step is done to, by name."""
     step = plan.steps[plan.step_at[id]]
     if step.work is not None:
@@ -363,7 +366,8 @@ def _step_name(plan: Plan, id: str) -> str:
     return plan.items[step.makes[0]].name
 
 
-def _decimal(value: Fraction, places: int) -> str:
+def decimal(value: Fraction, places: int) -> str:
+    """A number with so many decimals, without noughts at its end."""
     scaled = round(value * 10**places)
     whole, rest = divmod(scaled, 10**places)
     tail = f".{rest:0{places}}".rstrip("0").rstrip(".")
