@@ -33,7 +33,10 @@ class Language(NamedTuple):
 
 USUAL = "en"
 """What is taken where the system speaks none of these."""
-LANGUAGES: dict[str, Language] = {USUAL: Language("English", "model.language.english")}
+LANGUAGES: dict[str, Language] = {
+    USUAL: Language("English", "model.language.english"),
+    "nl": Language("Nederlands", "model.language.dutch"),
+}
 """The languages by their codes (ISO 639-1)."""
 
 
