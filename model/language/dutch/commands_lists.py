@@ -10,7 +10,7 @@ COMMANDS = {
         "Ga verder met de sessie, of begin met het pakket.",
     ),
     "shelf.path": Said(
-        "bestand",
+        "pad",
         "Open een pakket of een sessie met het pad.",
         "Een bestand openen met het pad",
     ),
@@ -19,8 +19,9 @@ COMMANDS = {
         "Kijk opnieuw in de mappen.",
     ),
     "shelf.settings": Said(
-        "instellingen",
+        "instellen",
         "Instellingen: eenheden, liniaal, hand, uiterlijk.",
+        "Instellingen",
     ),
     "pockets.back": Said(
         "terug",

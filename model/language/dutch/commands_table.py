@@ -118,8 +118,9 @@ COMMANDS = {
     ),
     "table.clear": Said(
         "",
-        "Vergeet een half getypt paginanummer; verberg anders 'let op' tot de volgende keer.",
-        "'Let op' verbergen tot de volgende keer",
+        "Vergeet een half getypt paginanummer; verberg anders de tekst bij 'let op' tot de "
+        "volgende keer.",
+        "De tekst bij 'let op' verbergen tot de volgende keer",
     ),
     "table.settings": Said(
         "",

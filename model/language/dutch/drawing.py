@@ -26,7 +26,7 @@ class DrawingPhrases(english.DrawingPhrases):
 
     def stays(self) -> tuple[str, ...]:
         """Under what stays on the bed."""
-        return "blijft liggen", "blijft"
+        return "blijft liggen", "blijft", "ligt"
 
     def comes_off(self) -> tuple[str, ...]:
         """Under what comes off."""

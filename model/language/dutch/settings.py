@@ -9,7 +9,7 @@ _ROWS = {
     "units": ("Lengtes in", "hoe afmetingen en maten worden geschreven"),
     "ruler": (
         "Liniaal van de snijder leest tot",
-        "zijn fijnste streepjes; als het pakket: 1/16 in, 1 mm",
+        "fijnste streepjes; als het pakket: 1/16 in of 1 mm",
     ),
     "tearing_ruler": (
         "Breedte van de scheurliniaal",

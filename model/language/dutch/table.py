@@ -18,7 +18,7 @@ class TablePhrases(english.TablePhrases):
 
     def pile_head(self, count: int) -> tuple[str, str]:
         """The heading of the pile, and how much lies on it."""
-        return "Hoopje", f"{count} niet opgeborgen" if count else "er ligt niets"
+        return "Hoopje", f"{count} op te bergen" if count else "er ligt niets"
 
     def more_beneath(self, count: int) -> str:
         """How many things of the pile are not shown."""
@@ -99,7 +99,7 @@ class TablePhrases(english.TablePhrases):
 
     def answer_first(self, right: str, leave: str) -> str:
         """That a warning wants an answer; with the keys for it."""
-        return f"Eerst de waarschuwing: {right} zet het recht, {leave} laat haar staan."
+        return f"Eerst de waarschuwing: {right} zet recht, {leave} laat staan."
 
     def no_such_page(self) -> str:
         """That no pocket has the page that was typed."""
@@ -111,7 +111,7 @@ class TablePhrases(english.TablePhrases):
 
     def left_for_now(self) -> str:
         """That a warning was left."""
-        return "Die blijft nu staan; je vindt haar in de lijst."
+        return "Nu laten staan; de waarschuwing blijft in de lijst."
 
     def taken_back(self, redo: str) -> str:
         """That something was taken back, and the key that says it again."""
