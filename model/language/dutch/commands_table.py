@@ -120,7 +120,7 @@ COMMANDS = {
         "",
         "Vergeet een half getypt paginanummer; verberg anders de tekst bij 'let op' tot de "
         "volgende keer.",
-        "De tekst bij 'let op' verbergen tot de volgende keer",
+        "De 'let op' verbergen tot de volgende keer",
     ),
     "table.settings": Said(
         "",
