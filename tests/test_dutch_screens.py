@@ -274,7 +274,7 @@ def test_a_line_is_heard(monkeypatch: pytest.MonkeyPatch, line: str, wanted: str
 def test_the_words_that_are_typed_mean_something(tmp_path) -> None:
     desk = Sitting(begun("postcard", tmp_path), language="nl").desk
     assert desk._with_words.keys() == typed.WITH_WORDS
-    answers = {"yes", "no", "all", "back", "later", "stop", "cancel", "page"}
+    answers = {"yes", "no", "all", "back", "later", "stop", "cancel", "old", "new"}
     for dutch, english in TYPED.items():
         assert english in answers | desk._commands.keys() | desk._with_words.keys(), dutch
         assert dutch == " ".join(dutch.casefold().split()) != ""
