@@ -190,6 +190,8 @@ def test_what_stands_at_the_side_fits() -> None:
             lambda: NL.table.answer_first("p", "l"),
             "Eerst de waarschuwing: p zet recht, l laat staan.",
         ),
+        (lambda: NL.table.taken_back("r"), "Teruggenomen; r zegt het opnieuw."),
+        (lambda: NL.table.taken_back("r", "x in 1·2"), "Teruggenomen: x in 1·2; r zegt het opnieuw."),
         (lambda: NL.table.pace(False), "Vanaf nu: berg na elke snede op."),
         (lambda: NL.shelf.how_far(0, 1, 0), "0 van 1 stap gedaan"),
         (lambda: NL.shelf.how_far(3, 9, 0), "3 van 9 stappen gedaan"),

@@ -87,7 +87,7 @@ COMMANDS = {
         "Vakken",
     ),
     "table.account": Said(
-        "restjes",
+        "eindstaat",
         "Restjes, vellen en waarschuwingen: de eindstaat.",
         "Restjes en eindstaat",
     ),

@@ -78,6 +78,10 @@ class ListPhrases(english.ListPhrases):
         """That a warning was put right."""
         return f"Rechtgezet: {remedy}."
 
+    def answer_with(self, right: str, leave: str) -> str:
+        """Which keys answer a warning, when another one was pressed."""
+        return f"{right} zet deze recht, {leave} laat haar staan."
+
     def left(self) -> str:
         """That a warning is left."""
         return "Voor later; de waarschuwing blijft in de lijst."

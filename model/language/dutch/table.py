@@ -56,7 +56,7 @@ class TablePhrases(english.TablePhrases):
 
     def leave_it(self) -> str:
         """What the key does that leaves a warning."""
-        return "nu laten staan"
+        return "laten staan"
 
     def leave_it_out(self) -> str:
         """What the key does that leaves out a step."""
@@ -101,6 +101,10 @@ class TablePhrases(english.TablePhrases):
         """That a warning wants an answer; with the keys for it."""
         return f"Eerst de waarschuwing: {right} zet recht, {leave} laat staan."
 
+    def none_before(self, warnings: str) -> str:
+        """That no warning wants an answer now; with the key that lists those left."""
+        return f"Er is nu geen waarschuwing; {warnings} toont wat is blijven staan."
+
     def no_such_page(self) -> str:
         """That no pocket has the page that was typed."""
         return "Geen vak heeft die pagina."
@@ -113,9 +117,9 @@ class TablePhrases(english.TablePhrases):
         """That a warning was left."""
         return "Nu laten staan; de waarschuwing blijft in de lijst."
 
-    def taken_back(self, redo: str) -> str:
-        """That something was taken back, and the key that says it again."""
-        return f"Teruggenomen; {redo} zegt het opnieuw."
+    def taken_back(self, redo: str, what: str = "") -> str:
+        """That something was taken back, and the key that says it again; see the English one."""
+        return f"Teruggenomen{f': {what}' * bool(what)}; {redo} zegt het opnieuw."
 
     def step_taken_back(self) -> str:
         """That a cut was taken back, which was not made."""
