@@ -164,6 +164,15 @@ COMMANDS = {
         "terug",
         "Terug.",
     ),
+    "question.yes": Said("ja", "Antwoordt ja: het is zo, het is gemaakt, het is er."),
+    "question.no": Said("nee", "Antwoordt nee; gaat terug uit de notities."),
+    "question.but": Said("maar", "Antwoordt ja, maar neemt iets anders terug; of gaat terug."),
+    "question.leave": Said("later", "Laat het voor later; stopt, ook als niet alles bewaard is."),
+    "question.stay": Said("blijven", "Blijft, waar bij stoppen iets verloren zou gaan."),
+    "question.watch": Said("meekijken", "Kijkt mee met wat een ander programma open heeft."),
+    "question.old": Said("oud pakket", "Gaat verder met het pakket zoals het was."),
+    "question.changed": Said("gewijzigd pakket", "Neemt het pakket over zoals het nu is."),
+    "question.go": Said("verder", "Gaat verder na wat is gemeld."),
 }
 ABOUT = {
     "shelf": (

@@ -17,6 +17,7 @@ _PLACES = {
     "settings": "in de instellingen",
     "keys": "in de lijst van toetsen",
     "help": "in de hulp",
+    "question": "bij een vraag",
 }
 _STOLEN = {
     "ctrl+c": "onderbreekt programma's",
