@@ -223,6 +223,17 @@ def test_every_synonym_means_a_colour_that_pieces_have():
     assert set(COLOUR_SYNONYMS.values()) <= set(COLOUR_WORDS)
 
 
+def test_a_companion_goes_with_its_piece() -> None:
+    """It was once told 'to be cut again', since it has no pocket of its own."""
+    read = read_kit((demo_folder() / "harbour.toml").read_text("utf-8"))
+    assert read.plan is not None
+    session = Session.start(read, None, None)
+    words = English(session.plan, Manner())
+    found = Finder(session.plan).find("lifebuoy", Unit.IN, session.state)
+    name, goes, _ = words.match(found.matches[0], session.state)
+    assert (name, goes) == ("lifebuoy", "filed with boat band")
+
+
 class TestWhatLiesAside:
     """Set-asides are no pieces: only their names are known, and the pages that call for them."""
 

@@ -56,7 +56,7 @@ _HELP = (
     "terugnemen: neem terug wat je het laatst zei. nog eens: lees de stap nog een keer voor.",
     "zoek en hoe een stuk eruitziet, zoals zoek 3 bij 8 groen: wat het is, en waar het hoort.",
     "rechtzetten, laat staan: wat je met een waarschuwing doet. waar: hoe ver je bent.",
-    "afsluiten: leg het pakket weg; alles is bewaard. help alles: alle commando's.",
+    "afsluiten: leg het pakket weg; alles is bewaard. help alles: alle opdrachten.",
 )
 _HELP_ALL = (
     "Een lege regel, of klaar: het is gedaan zoals de zin zegt.",
@@ -83,7 +83,7 @@ _HELP_ALL = (
     "instellingen: wat er is ingesteld. zet eenheden mm: verander er een.",
     "geen let op: tot de volgende keer hoor je die niet meer.",
     "lessen: leer het nog eens. geen lessen: die hoor je niet meer.",
-    "help: de meest gebruikte commando's. afsluiten: leg het pakket weg; alles is bewaard.",
+    "help: de meest gebruikte opdrachten. afsluiten: leg het pakket weg; alles is bewaard.",
 )
 
 _LESSONS: Mapping[Lesson, str] = {

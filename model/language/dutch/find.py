@@ -66,6 +66,8 @@ class FindWords(PieceWords, english.FindWords):
         if item.role in (Role.SHEET, Role.BASE):
             base = self.plan.sheets[item.name].base
             return f"basisvel van pagina {base}" if base else "een vel om te snijden"
+        if item.kind is not None and item.kind.companion_of:
+            return f"wordt opgeborgen met {item.kind.companion_of}"
         if item.role is Role.PIECE:
             group = self.plan.groups.get(item.group)
             if group is None or not group.wanted:

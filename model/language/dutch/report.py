@@ -313,6 +313,11 @@ class ReportWords(WarningWords, StepWords, EnglishWords):
         numbers = [f"regel {number}" for number in entries]
         return f"niet te begrijpen: {some(numbers, _MOST)}"
 
+    def moved_line(self, item: str, was: str, now: str) -> str:
+        """What was moved to another pocket after it was filed; both by their labels."""
+        name = self.named(self.plan.items[item])
+        return f"verplaatst: {name} van {self.dot(was)} naar {self.dot(now)}"
+
     def aside_line(self, aside: SetAside) -> str:
         """Which pages will call for a set-aside."""
         pages = self.pages(aside.pages) if aside.pages else "elke pagina"

@@ -207,7 +207,7 @@ class WarningWords(PieceWords, english.WarningWords):
             code: One of `model.cautions`.
             mark: Where the cut is to be made, in mm.
         """
-        return _CAUTIONS[code].format("" if mark is None else self.manner.length(mark))
+        return _CAUTIONS[code].format("" if mark is None else self.manner.finely(mark))
 
     def objection(self, code: str) -> str:
         """Why something could not be taken in, by a code of `State.objection` or `Session`."""

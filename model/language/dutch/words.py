@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from model.language.dutch.steps import StepWords
-from model.language.dutch.warnings import WarningWords
+from model.language.dutch.find import FindWords
+from model.language.dutch.lessons import LessonWords
+from model.language.dutch.lines import LineWords
+from model.language.dutch.report import ReportWords
 from model.language.english.words import English
 
 
-class Dutch(WarningWords, StepWords, English):
+class Dutch(ReportWords, FindWords, LessonWords, LineWords, English):
     """The sentences in Dutch; see the classes that it builds on."""
 
 

@@ -65,6 +65,8 @@ class FindWords(PieceWords):
         if item.role in (Role.SHEET, Role.BASE):
             base = self.plan.sheets[item.name].base
             return f"base of page {base}" if base else "a sheet to be cut"
+        if item.kind is not None and item.kind.companion_of:
+            return f"filed with {item.kind.companion_of}"
         if item.role is Role.PIECE:
             group = self.plan.groups.get(item.group)
             if group is None or not group.wanted:
