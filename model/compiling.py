@@ -118,7 +118,14 @@ def _finish(books: Books, order: Sequence[str], stack: Sequence[str]) -> Plan:
         ties=relate(kit),
         sheets=books.sheets,
         copies=_frozen(books.made),
+        later=tuple(name for name in books.sheets if _is_used_later(books, name)),
     )
+
+
+def _is_used_later(books: Books, sheet: str) -> bool:
+    """Whether something is done with a sheet itself after trimming."""
+    users = (*books.touched_by.get(sheet, ()), books.taken_by.get(sheet, -1))
+    return any(n >= 0 and books.steps[n].phase > Phase.TRIMMING for n in users)
 
 
 def _frozen(lists: Mapping[str, list[T]]) -> dict[str, tuple[T, ...]]:

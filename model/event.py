@@ -15,15 +15,40 @@ from typing import Any, ClassVar
 Value = str | int | bool | datetime | list[str]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Event:
-    """Something that was said."""
+    """Something that was said.
+
+    What follows is written once, here: made anew for each of the events below it took as long
+    as a quarter of all that dryfit itself does before its first picture.
+    """
 
     did: ClassVar[str] = ""
     undoable: ClassVar[bool] = True
 
+    def _names(self) -> tuple[str, ...]:
+        return tuple(each.name for each in fields(self))
 
-@dataclass(frozen=True, slots=True)
+    def _values(self) -> tuple[object, ...]:
+        return tuple(getattr(self, name) for name in self._names())
+
+    def __eq__(self, other: object) -> bool:
+        """Whether the same was said."""
+        if type(other) is not type(self):
+            return NotImplemented
+        return self._values() == other._values()
+
+    def __hash__(self) -> int:
+        """By what was said."""
+        return hash((type(self), self._values()))
+
+    def __repr__(self) -> str:
+        """As it would be made."""
+        said = (f"{name}={getattr(self, name)!r}" for name in self._names())
+        return f"{type(self).__name__}({', '.join(said)})"
+
+
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Done(Event):
     """A step was done. ``into``: the pocket, when a filling went into another one."""
 
@@ -32,7 +57,7 @@ class Done(Event):
     into: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Filed(Event):
     """A thing from the pile went into a pocket."""
 
@@ -41,7 +66,7 @@ class Filed(Event):
     pocket: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Scrapped(Event):
     """A thing was thrown to the scraps."""
 
@@ -49,7 +74,7 @@ class Scrapped(Event):
     item: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Moved(Event):
     """A thing that was filed or thrown away went into another pocket.
 
@@ -61,7 +86,7 @@ class Moved(Event):
     pocket: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Left(Event):
     """A warning was read and left for later."""
 
@@ -69,7 +94,7 @@ class Left(Event):
     warning: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Settled(Event):
     """A warning was answered: nothing needs to move."""
 
@@ -77,7 +102,7 @@ class Settled(Event):
     warning: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Skipped(Event):
     """An optional step was left out.
 
@@ -90,14 +115,14 @@ class Skipped(Event):
     steps: int = 1
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Extra(Event):
     """A scrap turned up that the kit does not expect."""
 
     did: ClassVar[str] = "extra"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Deferred(Event):
     """A sheet is put off: it is trimmed after all others."""
 
@@ -105,7 +130,7 @@ class Deferred(Event):
     sheet: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class TakenUp(Event):
     """A sheet that was put off is taken up again."""
 
@@ -113,7 +138,7 @@ class TakenUp(Event):
     sheet: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Checked(Event):
     """A pocket was counted, and held what it should hold by then, and nothing else."""
 
@@ -121,7 +146,7 @@ class Checked(Event):
     pocket: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Missed(Event):
     """A thing that was filed was not in its pocket when that was counted, nor elsewhere."""
 
@@ -129,7 +154,7 @@ class Missed(Event):
     item: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Retracted(Event):
     """An earlier event was taken back (undo)."""
 
@@ -138,7 +163,7 @@ class Retracted(Event):
     of: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Restored(Event):
     """A retracted event was said again (redo)."""
 
@@ -147,7 +172,7 @@ class Restored(Event):
     of: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Withdrawn(Event):
     """Where something went was taken back, though paper that was cut since stays cut.
 
@@ -160,7 +185,7 @@ class Withdrawn(Event):
     of: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Sat(Event):
     """A sitting began: the program was started on this session."""
 
@@ -168,7 +193,7 @@ class Sat(Event):
     undoable: ClassVar[bool] = False
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Paced(Event):
     """How pieces are filed was chosen: after each load, or after each cut."""
 
@@ -177,7 +202,7 @@ class Paced(Event):
     by_load: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Adopted(Event):
     """The kit file was changed, and the new text was taken over.
 
@@ -190,7 +215,7 @@ class Adopted(Event):
     steps: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Ended(Event):
     """With the event before it, nothing is left to do; for a glance at the journal only."""
 
@@ -198,7 +223,7 @@ class Ended(Event):
     undoable: ClassVar[bool] = False
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Foreign(Event):
     """An event of a later kind: kept and passed over.
 

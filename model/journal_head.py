@@ -8,16 +8,14 @@ the values mean, and nothing here ever writes.
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
-from model.journal_text import NUMBER
+from model.journal_text import BOM, NUMBER, parse
 
 _QUOTES = b'"""'
-_BOM = b"\xef\xbb\xbf"  # some editors put it in front of a text that they save
 _ENDS = re.compile(rb"^n[ \t]*=[ \t]*0[ \t]*\r?(?:\n|\Z)", re.MULTILINE)
 _FIRST = re.compile(rb"^n = 1[ \t]*\r?$", re.MULTILINE)
 _OPENS = re.compile(rb'([A-Za-z0-9_-]+)[ \t]*=[ \t]*"""')
@@ -54,14 +52,6 @@ class Head:
     rests: tuple[Rest, ...]
     bad: tuple[int, ...]
     end: int
-
-
-def parse(raw: bytes) -> dict[str, Any] | None:
-    """The bytes as TOML, or None when they are none."""
-    try:
-        return tomllib.loads(raw.removeprefix(_BOM).decode())
-    except (ValueError, RecursionError):  # bad TOML, bad UTF-8, absurd numbers or nesting
-        return None
 
 
 def likely_ends(data: bytes, heads: Sequence[int]) -> list[int]:
@@ -134,7 +124,7 @@ class _Lines:
         self.rests: list[Rest] = []
         self.bad: list[int] = []
         self.named = False  # whether it says [session]
-        self._lines = raw.removeprefix(_BOM).split(b"\n")
+        self._lines = raw.removeprefix(BOM).split(b"\n")
         if not self._lines[-1]:
             self._lines.pop()
         opens = [at for at, line in enumerate(self._lines) if _OPENS.match(line)]

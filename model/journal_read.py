@@ -13,11 +13,13 @@ from dataclasses import dataclass
 from datetime import datetime
 from itertools import pairwise
 from pathlib import Path
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from model.disk import plain_reason
-from model.journal_head import Rest, likely_ends, parse, recover
-from model.journal_text import FORMAT, NUMBER, OWN_KEYS, Record, Value
+from model.journal_text import FORMAT, NUMBER, OWN_KEYS, Record, Value, parse
+
+if TYPE_CHECKING:
+    from model.journal_head import Rest
 
 LARGEST = 256 * 1024 * 1024
 """Bytes. A session of 100,000 actions is below 20 MB; what is larger than this is no session."""
@@ -243,6 +245,8 @@ class _Pieces:
 
     def _header(self, heads: list[int]) -> tuple[dict[str, Any], int]:
         """The `[session]` table and where its text ends."""
+        from model.journal_head import likely_ends, recover  # a sound file has no need of it
+
         headless = False
         ends = likely_ends(self._data, heads)
         for end in ends:

@@ -9,9 +9,10 @@ would still be valid TOML, so the syntax alone cannot tell.)
 from __future__ import annotations
 
 import re
+import tomllib
 from collections.abc import Mapping
 from datetime import UTC, datetime, timedelta
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 Value: TypeAlias = "str | int | bool | datetime | list[str]"
 Record: TypeAlias = "dict[str, Value]"
@@ -25,6 +26,8 @@ NUMBER = "n"
 OWN_KEYS = frozenset({"journal", "mended_from", NUMBER})
 """Keys of the header that belong to the file, not to the caller."""
 
+BOM = b"\xef\xbb\xbf"
+"""What some editors put in front of a text that they save."""
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
 _HEAD = re.compile(rb"^\[\[did\]\]\r?$", re.MULTILINE)
 _SURROGATE = re.compile("[\ud800-\udfff]")
@@ -151,3 +154,11 @@ def first_record(data: bytes) -> int:
         if quotes % 2 == 0:
             return at
     return len(data)
+
+
+def parse(raw: bytes) -> dict[str, Any] | None:
+    """The bytes as TOML, or None when they are none."""
+    try:
+        return tomllib.loads(raw.removeprefix(BOM).decode())
+    except (ValueError, RecursionError):  # bad TOML, bad UTF-8, absurd numbers or nesting
+        return None

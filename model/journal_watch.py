@@ -6,9 +6,8 @@ import re
 from pathlib import Path
 
 from model.disk import plain_reason
-from model.journal_head import parse
 from model.journal_read import Reading, flat, read_journal
-from model.journal_text import NUMBER, Record
+from model.journal_text import NUMBER, Record, parse
 
 _LAST = re.compile(rb"(?:^|\n)n = \d+\r?\n")
 _PROOF = 256

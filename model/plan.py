@@ -206,6 +206,7 @@ class Plan:
         ties: How things belong together, by name; see `related`.
         sheets: The kit's sheets by name.
         copies: The copies of each kind of piece, by its name, in the order of the plan.
+        later: Sheets of which something is done after trimming: no other sheet ever waits.
     """
 
     kit: Kit
@@ -228,6 +229,7 @@ class Plan:
     ties: Mapping[str, tuple[Related, ...]] = field(default_factory=dict)
     sheets: Mapping[str, Sheet] = field(default_factory=dict)
     copies: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    later: tuple[str, ...] = ()
 
     def related(self, name: str) -> tuple[Related, ...]:
         """What a kind, a strip, a sheet or a set-aside goes with, backs, is backed by, ...

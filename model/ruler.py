@@ -126,6 +126,14 @@ def read_chain(
         One reading a mark, in the same order; no error adds to the next. A mark that is on
         its line stays there, and another that would be read as the same one is unfit.
     """
+    return _chain(tuple(marks), graduation, edge)
+
+
+@lru_cache(maxsize=1024)
+def _chain(
+    marks: tuple[Fraction, ...], graduation: Graduation, edge: Fraction | None
+) -> tuple[Reading, ...]:
+    """Kept, because what is said of a step asks for the marks of its load several times."""
     readings = [read_mark(mark, graduation) for mark in marks]
     lines = Counter(reading.shown for reading in readings)
     return tuple(

@@ -39,7 +39,6 @@ from model.journal import (
     Watcher,
 )
 from model.kit_regained import with_kit
-from model.kitchange import Change, compare
 from model.pace import Pace
 from model.plan import Plan, StepKind
 from model.reading import Read, Reader, read_kit
@@ -47,14 +46,12 @@ from model.session_file import (
     Clock,
     SessionError,
     begin,
-    digest,
     free_path,
     header_of,
     in_memory,
     now,
     plan_of,
     reason_of,
-    text_of,
 )
 from model.state import State, refold
 from model.told import Told
@@ -338,30 +335,6 @@ class Run:
     def label(self, pocket: int) -> str:
         """The label of a pocket."""
         return self.plan.kit.pockets[pocket].label
-
-    # A kit file that was changed since
-
-    def changed_kit(self) -> Change | None:
-        """How the kit's file differs from the kit of the session.
-
-        Returns:
-            The change; None when the file is the same, or gone, or was never known. A file
-            that is the same costs no more than reading it.
-        """
-        source = self.header.get("source")
-        text = text_of(Path(source)) if isinstance(source, str) else None
-        if text is None or digest(text) == digest(self._text):
-            return None
-        return compare(self.plan, self.state, read_kit(text))
-
-    def adopt(self, change: Change) -> Told:
-        """Take over a changed kit, if nothing that was done is touched."""
-        if change.plan is not None:
-            # More may have been done since the change was looked at.
-            change = compare(self.plan, self.state, Read(change.plan, (), change.text))
-        if change.plan is None or change.blockers:
-            return Told("kit touched")
-        return self.say(Adopted(change.text, len(change.plan.steps)))
 
     # Taking in
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from model.event import (
+    Adopted,
     Checked,
     Deferred,
     Done,
@@ -25,13 +27,15 @@ from model.event import (
     Withdrawn,
 )
 from model.plan import Step, StepKind
+from model.reading import Read, read_kit
 from model.run import Run
-from model.session_file import Clock, SessionError, digest, file_name, now
+from model.session_file import Clock, SessionError, digest, file_name, now, text_of
 from model.state import Spot
 from model.told import Told
 from model.warning import Warning, WarningKind
 
 if TYPE_CHECKING:
+    from model.kitchange import Change
     from model.known import Known
     from model.recount import Proposal
 
@@ -301,3 +305,33 @@ class Session(Run):
             return None
         step = self.plan.steps[self.plan.step_at[last.event.step]]
         return step if step.kind in _PAPER_KEEPS else None
+
+    # A kit file that was changed since
+
+    def changed_kit(self) -> Change | None:
+        """How the kit's file differs from the kit of the session.
+
+        Returns:
+            The change; None when the file is the same, or gone, or was never known. A file
+            that is the same costs no more than reading it.
+        """
+        source = self.header.get("source")
+        text = text_of(Path(source)) if isinstance(source, str) else None
+        if text is None or digest(text) == digest(self._text):
+            return None
+        return _compare(self, read_kit(text))
+
+    def adopt(self, change: Change) -> Told:
+        """Take over a changed kit, if nothing that was done is touched."""
+        if change.plan is not None:
+            # More may have been done since the change was looked at.
+            change = _compare(self, Read(change.plan, (), change.text))
+        if change.plan is None or change.blockers:
+            return Told("kit touched")
+        return self.say(Adopted(change.text, len(change.plan.steps)))
+
+
+def _compare(session: Session, read: Read) -> Change:
+    from model.kitchange import compare  # seldom wanted, and never before the first picture
+
+    return compare(session.plan, session.state, read)

@@ -23,7 +23,7 @@ def waits_of(session: Session, words: English) -> tuple[str, ...]:
     step = state.step()
     phase = max(Phase.TRIMMING, step.phase) if step else Phase.AFTER_FILING
     waiting: dict[str, int] = {}
-    for id in (*plan.sheets, *state.pile):
+    for id in (*plan.later, *state.pile):
         users = (*plan.touched_by.get(id, ()), plan.taken_by.get(id, -1))
         ahead = [n for n in users if n >= 0 and plan.steps[n].id not in state.done]
         if not ahead or plan.steps[min(ahead)].phase <= phase:

@@ -7,6 +7,7 @@ hundredth of a widget per row, in time and in bytes sent to the terminal.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from typing import TypeAlias
 from unicodedata import normalize
 
@@ -23,6 +24,7 @@ Span: TypeAlias = tuple[str, Style]
 """A run of text in one style."""
 
 
+@lru_cache(maxsize=4096)
 def clean(text: str) -> str:
     """Text that takes exactly one or two cells a character, on every terminal.
 
