@@ -48,6 +48,7 @@ class TableScreen(UndoingTable):
         self.lessons = Lessons() if teach else None
         self.room = Room()
         self._arranged: tuple[int, ...] = ()
+        self._footer: tuple[tuple[object, ...], list[Row]] | None = None
         self.moment: Moment = self._look()
 
     # What stands where
@@ -97,12 +98,15 @@ class TableScreen(UndoingTable):
         panels["side"].show(lambda w, h: parts.side(moment, w, h, self.chosen, ascii))
         panels["brief"].show(lambda w, h: parts.brief(moment, w, h, ascii))
         panels["said"].show(lambda w, h: [status])
-        keys = (
-            [status]
-            if status and not room.said
-            else parts.footer(self.shown_footer(), ascii, width)
-        )
+        keys = [status] if status and not room.said else self._keys_row(width)
         panels["keys"].show(lambda w, h: keys)
+
+    def _keys_row(self, width: int) -> list[Row]:
+        """The footer, which changes only with the keys, the language and the width."""
+        made_for = (width, self.ascii, self.dryfit.keymap, self.phrases)
+        if self._footer is None or self._footer[0] != made_for:
+            self._footer = made_for, parts.footer(self.shown_footer(), self.ascii, width)
+        return self._footer[1]
 
     def _arrange(self, side: int) -> None:
         """Give each region its rows, and the side its columns.

@@ -92,13 +92,14 @@ class Canvas:
             column = self.width - column - length
         if column < 0:  # the part that is seen, a halved wide character as a space
             text = set_cell_size(text[::-1], length + column)[::-1]
-            column = 0
+            column, length = 0, cell_len(text)
         room = self.width - column
-        if cell_len(text) > room:
+        if length > room:
             text = set_cell_size(text, room)
+            length = cell_len(text)
         if not text:
             return
-        end = column + cell_len(text)
+        end = column + length
         self._part_wide(row, column, end)
         chars = self._chars[row]
         if end - column == len(text):
