@@ -72,3 +72,18 @@ def test_only_the_values_there_are_can_be_set(value) -> None:
     right = value in BOUNCES and type(value) is int
     assert (why == "") == right
     assert settings.bounce == (value if right else 80)
+
+
+async def test_of_a_burst_the_first_key_counts(tmp_path) -> None:
+    """They come in one reading of the terminal, before the first of them was looked up."""
+    session = begun("harbour", tmp_path)
+    async with table(session) as (pilot, _):
+        app = pilot.app
+        app.bounce.within = 0.08
+        for _ in range(2):
+            said = session.said
+            for _ in range(5):
+                app.post_message(Key("space", " "))
+            await pilot.pause()
+            assert session.said == said + 1
+            app.bounce = Bounce(0.08)  # a while later

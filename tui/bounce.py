@@ -40,7 +40,7 @@ class Bounce:
             event: The key.
         """
         last, self._last = self._last, event
-        if last is None or last is event:  # a key bubbles up, and is then seen once more
+        if last is None:
             return False
         soon = event.time - last.time < self.within
         return soon and event.key == last.key and event.key not in _GO_ON
@@ -61,7 +61,9 @@ class SteadyApp(App[None]):
 
     async def on_event(self, event: Event) -> None:
         """Pass a key on, unless it comes again at once and is not typed into a line."""
-        if isinstance(event, Key) and self.bounce.again(event):
+        # A key that its screen has no use for comes back here to be looked up, and maybe after the
+        # next one: only what comes from the terminal is looked at.
+        if isinstance(event, Key) and not event.is_forwarded and self.bounce.again(event):
             typed_in = self.focused
             if typed_in is None or not typed_in.check_consume_key(event.key, event.character):
                 return
