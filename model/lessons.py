@@ -72,7 +72,7 @@ _LESSONS = (
     _Taught(Lesson.MARK, _kind(StepKind.CUT), ("did", "pocket")),
     _Taught(Lesson.FILE, _filing, ("did", "pocket")),
     _Taught(Lesson.UNDO, _trimming, ("undo",)),
-    _Taught(Lesson.WARNING, lambda m, s: _filing(m, s) or m.pressing is not None, ("right",)),
+    _Taught(Lesson.WARNING, _filing, ("right",)),
     _Taught(Lesson.FIND, _trimming, ("find",)),
     _Taught(Lesson.END, lambda m, s: m.over, ("did", "pocket", "help")),
 )

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from model.kit import Tie
 from model.plan import Item, Plan, Role
 from model.relations import Related
 
@@ -92,6 +93,8 @@ class ThinStrips:
         mine = sides(item)
         if mine is None or (item.paper is not None and item.paper.printed):
             return  # a print is looked at, it backs nothing
+        if item.stock is not None and item.stock.torn:
+            return  # a torn edge is there to be seen
         found: dict[str, Backing] = {}
         for pocket in self._wanted(item):
             for other in self._in_pocket[pocket]:
@@ -99,7 +102,7 @@ class ThinStrips:
                 if other.name == item.name or theirs is None or other.paper == item.paper:
                     continue
                 reveal = (mine[0] - theirs[0]) / 2
-                if not REVEALS[0] <= reveal <= REVEALS[1]:
+                if not REVEALS[0] <= reveal <= REVEALS[1] or self._is_backed(other):
                     continue
                 if abs(mine[1] - theirs[1]) > _LENGTHS or not self._one_page(item, other, pocket):
                     continue
@@ -107,6 +110,10 @@ class ThinStrips:
                 pockets = (*(before.pockets if before else ()), pocket)
                 found[other.name] = Backing(None, other.name, pockets, reveal)
         yield from found.values()
+
+    def _is_backed(self, item: Item) -> bool:
+        """Whether the kit says itself what backs a piece: then nothing else does."""
+        return any(tie.tie is Tie.BACKS and tie.back for tie in self._plan.related(item.name))
 
     def _one_page(self, item: Item, other: Item, pocket: int) -> bool:
         """Whether two pieces of a pocket can be for one page of it."""

@@ -99,7 +99,7 @@ async def test_a_warning_is_answered_with_the_keys_in_force(tmp_path):
 
 async def test_what_the_file_says_wrong_is_told_and_the_usual_key_works(tmp_path):
     async with own_table(tmp_path, {"table": {"undo": "r"}}) as (pilot, screen):
-        told = [note.message for note in pilot.app._notifications]
+        told = [each._text for each in pilot.app.screen_stack if isinstance(each, Dialog)]
         assert any("table.undo: r is taken at the table" in each for each in told)
         await pilot.press("space", "u")
         await pilot.pause()

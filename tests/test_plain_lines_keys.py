@@ -43,7 +43,7 @@ REASONS = {
     "account.back": "as pockets.back", "find.back": "as pockets.back",
     "settings.back": "as pockets.back",
     "find.up": "every match has its number", "find.down": "every match has its number",
-    "settings.keys": "there are no keys",
+    "find.help": "help all tells it", "settings.keys": "there are no keys",
 }  # fmt: skip
 """Why a command of a screen has none."""
 SCREENS: dict[str, Iterable[Command]] = {

@@ -110,14 +110,14 @@ class DryfitApp(SteadyApp):
             from tui import keys
 
             troubles = (*troubles, *keys.take(self))
-        for trouble in troubles:
-            self.notify(trouble, severity="warning", markup=False)
         if self._start is None:
             self.show_shelf()
         elif is_session(self._start):
             self.open_session(self._start)
         else:
             self.start_kit(self._start)
+        if troubles:  # in one place, and until it was read
+            self.call_later(self.tell, "\n\n".join(troubles))
 
     # Opening
 

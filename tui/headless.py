@@ -192,7 +192,6 @@ def _report(path: Path, as_json: bool) -> int:
     from model.account import account_of
     from model.report import report_data, report_text
     from model.session import Session, SessionError
-    from model.settings import Settings
 
     try:
         session = Session.watch(path)
@@ -203,7 +202,6 @@ def _report(path: Path, as_json: bool) -> int:
         data: dict[str, Any] = report_data(session, account)
         print(json.dumps(data, indent=2, ensure_ascii=False))
     else:
-        chosen = Settings(language=_settings().language)
-        manner = chosen.manner(session.plan.kit.unit)
+        manner = _settings().manner(session.plan.kit.unit)
         print(report_text(session, account, manner))
     return 0 if account.closes else 1

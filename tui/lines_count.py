@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from model.language.english.words import English
+from model.looking import look_for
 from model.recount import Count, Line, Recount
 from model.session import Session
 from model.settlement import Settlement
@@ -88,7 +89,7 @@ class Counting:
 
     def _other(self, pocket: int, text: str, others: list[str], words: English) -> None:
         state, finder = self._session.state, self._session.known.finder
-        found = finder.find(self._voice.words.written(text), words.manner.style.unit, state)
+        found = look_for(finder, self._voice.words.written(text), words, state)
         listed = read_found(self._voice, words, found, state)
         if listed:
             hint = words.brief("ask which")

@@ -86,7 +86,8 @@ class Desk(Reader):
         elif line[:1].isdigit():
             self._object(self.words.no_pocket(line[:40]), line[:40])
         else:
-            self._object(self.words.unknown(line[:40]), line[:40])
+            typed = self._voice.typed[:40]
+            self._object(self.words.unknown(typed), typed)
 
     def _look_on(self, line: str) -> None:
         """Take in what the other program has said, and say so when it was asked for."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from model.alerts import Alert
+from model.looking import look_for
 from model.pockets import pocket_said
 from model.session import Session
 from tui import lines_lists as lists
@@ -99,7 +100,7 @@ class Reader(Teller):
     def _look_for(self, text: str) -> None:
         words, state = self.words, self.session.state
         finder = self.session.known.finder
-        found = finder.find(self._voice.words.written(text), words.manner.style.unit, state)
+        found = look_for(finder, self._voice.words.written(text), words, state)
         self._listed = lists.read_found(self._voice, words, found, state)
         if found.matches:
             self._say(words.found_ending())

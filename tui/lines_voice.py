@@ -26,6 +26,7 @@ class Voice:
         json: One JSON object a line, instead of sentences.
         ascii: Only ASCII characters.
         words: What is typed and how it sounds, in the crafter's language.
+        typed: The line that was heard last, as it was typed.
         ended: Nothing more will be heard: the input is at its end, or Ctrl+C was pressed.
         interrupted: It was Ctrl+C.
     """
@@ -54,6 +55,7 @@ class Voice:
         self.words = words or phrases_for(USUAL).typed
         self._listening = False
         self._owes_line = False
+        self.typed = ""
         self.ended = False
         self.interrupted = False
 
@@ -90,8 +92,8 @@ class Voice:
             self.ended = True
             self._after_the_key()
             return None
-        said = " ".join(clean(line[:_MOST]).split())
-        return self.words.heard(said)
+        self.typed = " ".join(clean(line[:_MOST]).split())
+        return self.words.heard(self.typed)
 
     def _after_the_key(self) -> None:
         """A terminal shows Ctrl+C or Ctrl+D and stays on its line; the last sentence begins one."""

@@ -168,7 +168,10 @@ def tally(moment: Moment, width: int) -> list[Row]:
     if moment.waits:
         waits = words.waits(moment.waits)
         told = wrapped([(waits, "muted")], width)
-        rows += told if len(told) <= _MOST_WAITS else [[(fit(waits, width), "muted")]]
+        rows += told[:_MOST_WAITS]
+        if len(told) > _MOST_WAITS:
+            rest = " ".join("".join(text for text, _ in row) for row in told[_MOST_WAITS - 1 :])
+            rows[-1] = [(fit(rest, width), "muted")]
     spent = int(moment.progress.spent.total_seconds() // 60)
     rows.append([(fit(words.so_far(spent), width), "muted")])
     rows.append([(fit(moment.progress.left, width), "muted")])
@@ -228,7 +231,7 @@ def not_saved(said: str, path: str, width: int) -> Row:
     return row
 
 
-_MOST_WAITS = 2
+_MOST_WAITS = 4
 """Rows in which what waits is told."""
 _LEAST_PATH = 16
 """Columns in which something of a path can still be told."""

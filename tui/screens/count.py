@@ -10,7 +10,7 @@ from textual.widgets import OptionList
 from model.find import Finder
 from model.recount import Count, Recount
 from model.session import Session
-from tui.commands import Command, bindings
+from tui.commands import EVERYWHERE, Command, bindings
 from tui.screens.listing import Line, ListRow, ListScreen
 
 COMMANDS = (
@@ -21,6 +21,7 @@ COMMANDS = (
     Command("other", ("f",), "other"),
     Command("counted", ("enter",), "counted"),
     Command("back", ("escape",), "back"),
+    EVERYWHERE[0],
 )
 
 

@@ -9,6 +9,7 @@ from textual.app import ComposeResult
 from textual.widgets import Input
 
 from model.find import Finder, Found
+from model.looking import look_for
 from model.session import Session
 from tui import parts
 from tui.commands import Command, bindings
@@ -20,6 +21,7 @@ COMMANDS = (
     Command("up", ("up",), "move(-1)", False),
     Command("down", ("down",), "move(1)", False),
     Command("back", ("escape",), "back"),
+    Command("help", ("f1",), "app.help"),
 )
 
 
@@ -69,7 +71,7 @@ class FindScreen(AppScreen[str | None]):
 
     def _show(self, text: str) -> None:
         words, state = self.words_of(self._session), self._session.state
-        found = self._finder.find(text, words.manner.style.unit, state)
+        found = look_for(self._finder, text, words, state)
         self._found = found
         self._said = [words.match(match, state) for match in found.matches]
         self._at = 0

@@ -198,7 +198,7 @@ class TableScreen(UndoingTable):
         self.chosen = ""
         self.look_again()
 
-    def _blocked(self) -> bool:
+    def blocked(self) -> bool:
         """Whether a warning wants an answer before the one key goes on."""
         if self.moment.pressing is None:
             return False
@@ -214,7 +214,7 @@ class TableScreen(UndoingTable):
         if self.pages.typed:
             self._into(self.pages.enter())
             return
-        if self._blocked():
+        if self.blocked():
             return
         self.learn("did")
         moment = self.moment
@@ -262,7 +262,7 @@ class TableScreen(UndoingTable):
             told = self.session.answer(pressing.warning, pocket)
             self.after(told, words.filed(pressing.warning.items[-1], pocket))
             return
-        if self._blocked():
+        if self.blocked():
             return
         item = self.moment.due.item
         told = self.session.file_into(pocket, item)
@@ -271,7 +271,7 @@ class TableScreen(UndoingTable):
     def action_scrap(self) -> None:
         """What is in hand, or what a warning names, was thrown to the scraps."""
         pressing = self.moment.pressing
-        if pressing is not None and not pressing.warning.items and self._blocked():
+        if pressing is not None and not pressing.warning.items and self.blocked():
             return
         item = self.moment.due.item
         self.after(self.session.scrap(item), self.words.scrapped(item) if item else "")
@@ -303,14 +303,14 @@ class TableScreen(UndoingTable):
 
     def action_skip(self) -> None:
         """Leave out an optional step."""
-        if self._blocked():
+        if self.blocked():
             return
         self.after(self.session.skip(), self.words.left_out(self.session.state.last_said()))
 
     def action_choose(self, by: int) -> None:
         """Take another thing of the pile in hand."""
         ids = [line.id for line in self.moment.pile]
-        if not ids or self._blocked():
+        if not ids or self.blocked():
             return
         here = ids.index(self.moment.due.item) if self.moment.due.item in ids else -1
         self.chosen = ids[(here + by) % len(ids)] if here >= 0 else ids[0]
@@ -318,7 +318,7 @@ class TableScreen(UndoingTable):
 
     def action_take(self, id: str) -> None:
         """Take this thing of the pile in hand."""
-        if self._blocked():
+        if self.blocked():
             return
         self.chosen = id
         self.look_again()

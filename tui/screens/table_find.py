@@ -17,6 +17,10 @@ class FindingTable(TeachingTable):
         """Show what came of saying something."""
         raise NotImplementedError
 
+    def blocked(self) -> bool:
+        """Whether a warning wants an answer before anything goes on."""
+        raise NotImplementedError
+
     # Find
 
     def action_find(self) -> None:
@@ -63,6 +67,8 @@ class FindingTable(TeachingTable):
 
     def action_defer(self) -> None:
         """Do this sheet last."""
+        if self.blocked():
+            return
         step = self.session.state.due().step
         if step is None or step.kind is not StepKind.LOAD:
             self.said = [(f" {self.words.defer_when()}", "warn")]
@@ -75,6 +81,8 @@ class FindingTable(TeachingTable):
 
     def action_take_up(self) -> None:
         """Take up a sheet that was put off; ask which, where there are several."""
+        if self.blocked():
+            return
         sheets = tuple(self.session.state.deferred)
         if len(sheets) < 2:
             sheet = sheets[0] if sheets else ""

@@ -189,7 +189,8 @@ class TypingWords(PieceWords, english.TypingWords):
     def not_set(self, key: str, why: str) -> str:
         """That a setting was not changed, and what it may be."""
         name, _, may = _SET[key]
-        return f"Niet veranderd: {why}. Zeg zet {name}, en dan {may}."
+        # Why is said in English by the settings, and says no more than what follows.
+        return f"Niet veranderd. Zeg zet {name}, en dan {may}."
 
     def not_kept(self, why: str) -> str:
         """That a setting holds only until the end."""

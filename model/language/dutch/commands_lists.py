@@ -156,6 +156,7 @@ COMMANDS = {
         "Alle rijen krijgen hun gewone toetsen terug.",
         "Overal de gewone toetsen",
     ),
+    "find.help": Said("hulp", "Wat je hier kunt typen."),
     "keys.back": Said(
         "terug",
         "Terug.",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from model.geometry import PaperSide
@@ -21,6 +21,21 @@ if TYPE_CHECKING:
     from model.recount import Line, Proposal
     from model.thin import Backing
 
+_COLOURS: Mapping[str, str] = {
+    "rood": "red", "rode": "red", "oranje": "orange", "geel": "yellow", "gele": "yellow",
+    "groen": "green", "groene": "green", "turkoois": "teal", "turquoise": "teal",
+    "blauw": "blue", "blauwe": "blue", "paars": "purple", "paarse": "purple", "roze": "pink",
+    "bruin": "brown", "bruine": "brown", "zwart": "black", "zwarte": "black", "grijs": "grey",
+    "grijze": "grey", "wit": "white", "witte": "white", "crème": "cream", "creme": "cream",
+    "goud": "golden", "gouden": "golden", "licht": "light", "lichte": "light",
+    "donker": "dark", "donkere": "dark", "fel": "bright", "felle": "bright",
+}  # fmt: skip
+_THINGS: Mapping[str, str] = {
+    "bij": "by", "strook": "strip", "vel": "sheet", "restje": "scrap", "gescheurd": "torn",
+    "effen": "plain", "duim": "inch",
+}  # fmt: skip
+_IDLE = ("de", "het", "een", "en", "met", "van", "op", "is", "dit", "die", "dat")
+_ASKED: Mapping[str, str] = {**_COLOURS, **_THINGS, **dict.fromkeys(_IDLE, "")}
 _MOST_ASIDES = 2
 _MOST_POCKETS = 3
 
@@ -33,6 +48,11 @@ class FindWords(PieceWords, english.FindWords):
     def find_hint(self) -> str:
         """What can be typed to find a piece."""
         return "Typ wat je liniaal zegt, een kleur of woorden erop: 3 x 8 groen, hallo"
+
+    def asked(self, text: str) -> str:
+        """What was typed to find a piece, with colours in the words that Find knows."""
+        said = [_ASKED.get(word.casefold(), word) for word in text.split()]
+        return " ".join(word for word in said if word)
 
     def found(self, found: Found) -> str:
         """How much was found, and in which reading."""

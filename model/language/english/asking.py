@@ -152,6 +152,8 @@ class TypingWords(PieceWords):
         name, may = _SET[key]
         shown = {True: "yes", False: "no"}.get(value, value) if isinstance(value, bool) else value
         shown = "as the kit" if shown == "kit" else shown
+        if key == "language" and not value:
+            shown = "as the system"
         return f"{name}: {shown}. Set {key.replace('_', ' ')} may be: {may}."
 
     def not_set(self, key: str, why: str) -> str:

@@ -150,6 +150,7 @@ COMMANDS = {
         "all usual",
         "All rows get their usual keys back.",
     ),
+    "find.help": Said("help", "What can be typed here."),
     "keys.back": Said(
         "back",
         "Back.",

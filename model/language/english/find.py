@@ -33,6 +33,14 @@ class FindWords(PieceWords):
         """What can be typed to find a piece."""
         return "Type what your ruler says, a colour, or words on it: 3 x 8 green, hello"
 
+    def asked(self, text: str) -> str:
+        """What was typed to find a piece, with colours in the words that Find knows.
+
+        Another language puts its own words for colours, and for ``by`` and ``strip``, into
+        these; what it does not know stays as it is.
+        """
+        return text
+
     def found(self, found: Found) -> str:
         """How much was found, and in which reading."""
         as_unit = ""
