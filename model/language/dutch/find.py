@@ -255,11 +255,16 @@ class FindWords(PieceWords, english.FindWords):
         """That a pocket was counted, and is right."""
         return "geteld"
 
-    def counted(self, right: Sequence[int], of: int) -> str:
+    def counted(self, right: Sequence[int], of: int, warned: bool = False) -> str:
         """What came of a count."""
         names = listed([self.pocket(pocket) for pocket in right])
         if len(right) == of:
             return f"Geteld, en het klopt: {names}."
+        listed_there = "; wat ontbreekt, staat bij de waarschuwingen" * warned
         if not right:
-            return "Het klopt nog niet; wat ontbreekt, staat bij de waarschuwingen."
-        return f"Geteld, en het klopt: {names}. De andere kloppen nog niet."
+            return f"Het klopt nog niet{listed_there}."
+        return f"Geteld, en het klopt: {names}. De andere kloppen nog niet{listed_there}."
+
+    def count_put_off(self, key: str) -> str:
+        """That something was missed by a count, and nobody has looked for it."""
+        return f"Er moet nog iets gezocht worden: {key} telt het vak opnieuw."
