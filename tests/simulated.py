@@ -326,6 +326,9 @@ class Crafter:
         truth = self._truth()
         kind = self._kind(proposal.item)
         there = [id for id, place in truth.items() if place == proposal.place]
+        if proposal.place == TABLE and not self.session.state.scraps:
+            # Where there are no scraps to look among, it is looked for in the bin as well.
+            there += [id for id, place in truth.items() if place == BIN]
         really_there = [id for id in there if self._kind(id) == kind]
         wrongly = self._over(kind, proposal.place)
         if really_there and wrongly:

@@ -373,6 +373,10 @@ def test_where_something_missing_is_looked_for(words: Words) -> None:
         f"{name} ligt niet in vak 1·2. Kijk in vak 3·4: wat vlak ervoor of erna is opgeborgen, "
         "ging daarheen."
     )
+    assert says(1, Reason.SAME_KIND) == (
+        f"{name} ligt niet in vak 1·2. Kijk in vak 3·4: daar ligt meer van precies deze, "
+        "misschien een te veel."
+    )
     assert (
         says(Spot.SCRAPS, Reason.SCRAPS) == f"{name} ligt niet in vak 1·2. Kijk tussen de restjes."
     )

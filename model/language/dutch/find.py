@@ -218,9 +218,11 @@ class FindWords(PieceWords, english.FindWords):
             return f"{name} is gevonden, {there}.{put}"
         start = f"{name} ligt niet in vak {home}."
         if proposal.reason is Reason.TABLE:
-            return f"{start} Kijk op de tafel, onder de snijder en op de grond."
+            return f"{start} Kijk op de tafel, onder de snijder, op de grond en in de prullenbak."
         if proposal.reason is Reason.SCRAPS:
             return f"{start} Kijk tussen de restjes."
+        if proposal.reason is Reason.SAME_KIND:
+            return f"{start} Kijk {there}: daar ligt meer van precies deze, misschien een te veel."
         if proposal.reason is Reason.NEXT_FILED:
             return f"{start} Kijk {there}: wat vlak ervoor of erna is opgeborgen, ging daarheen."
         if proposal.reason is Reason.SEEN:

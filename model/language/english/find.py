@@ -211,9 +211,11 @@ class FindWords(PieceWords):
         start = f"{self.named(item)} is not in {home}."
         there = self.at_place(proposal.place)
         if proposal.reason is Reason.TABLE:
-            return f"{start} Look on the table, under the trimmer, and on the floor."
+            return f"{start} Look on the table, under the trimmer, on the floor, and in the bin."
         if proposal.reason is Reason.SCRAPS:
             return f"{start} Look among the scraps."
+        if proposal.reason is Reason.SAME_KIND:
+            return f"{start} Look {there}: others just like it went there, perhaps one too many."
         if proposal.reason is Reason.NEXT_FILED:
             return f"{start} Look {there}: what was filed just before or after it went there."
         if proposal.reason is Reason.SEEN:
