@@ -1,8 +1,9 @@
 """Counting a pocket: what should be in it, what is missing, and where that most likely is.
 
 The journal says what went into a pocket; a count says what is really there. What differs is
-looked for, the likeliest place first, and each place with its reason: where a look-alike of it
-was filed, where the things filed just before and after it went, the scraps, the table.
+looked for, the likeliest place first, and each place with its reason: where others just like it
+were filed, or a look-alike, where the things filed just before and after it went, the scraps,
+the table.
 """
 
 from __future__ import annotations
@@ -10,9 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from model.event import Event, Filed, Moved, Scrapped
+from model.event import Done, Event, Filed, Moved, Scrapped
 from model.likeness import Likeness, LookAlikes
-from model.plan import Item, Plan
+from model.plan import Item, Plan, StepKind
 from model.sought import appearance
 from model.spot import Spot
 from model.state import State
@@ -114,6 +115,7 @@ class Recount:
     counts: dict[int, Count] = field(default_factory=dict)
     denied: set[tuple[str, int]] = field(default_factory=set)
     settled: set[tuple[str, int]] = field(default_factory=set)
+    _seen: dict[str, tuple[object, ...]] = field(default_factory=dict, repr=False)
 
     def lines(self, pocket: int) -> tuple[Line, ...]:
         """What the journal has in a pocket, alike things together, in the order of the plan.
@@ -243,6 +245,9 @@ class Recount:
             place = self.state.where(other)
             if place >= 0 and place != home and self._may_be_in(item, place):
                 yield Proposal(item, home, place, Reason.EXCHANGED, other, like.get(other))
+        for place in self._its_like(item):
+            if place != home and self._may_be_in(item, place):
+                yield Proposal(item, home, place, Reason.SAME_KIND)
         if not here:
             for each in alike:
                 for other in each.other.copies:
@@ -253,7 +258,8 @@ class Recount:
         for place in self._filed_beside(item):
             if place != home and self._may_be_in(item, place):
                 yield Proposal(item, home, place, Reason.NEXT_FILED)
-        yield Proposal(item, home, Spot.SCRAPS, Reason.SCRAPS)
+        if self.state.scraps:
+            yield Proposal(item, home, Spot.SCRAPS, Reason.SCRAPS)
         yield Proposal(item, home, Spot.PILE, Reason.TABLE)
 
     def _may_be_in(self, item: str, pocket: int) -> bool:
@@ -262,16 +268,26 @@ class Recount:
         return count is None or any(self._one_kind(other, item) for other in count.others)
 
     def _one_kind(self, one: str, other: str) -> bool:
-        return appearance(self.plan.items[one]) == appearance(self.plan.items[other])
+        return self._looks_of(one) == self._looks_of(other)
+
+    def _looks_of(self, item: str) -> tuple[object, ...]:
+        if item not in self._seen:
+            self._seen[item] = appearance(self.plan.items[item])
+        return self._seen[item]
+
+    def _its_like(self, item: str) -> Sequence[int]:
+        """The pockets that hold what nothing tells apart from a thing; those counted come last."""
+        filed = {
+            place
+            for id, place in self.state.place.items()
+            if place >= 0 and id != item and self._one_kind(id, item)
+        }
+        return sorted(filed, key=lambda pocket: (pocket in self.state.checked, pocket))
 
     def _filed_beside(self, item: str) -> Sequence[int]:
         """The pockets that what was filed just before and after a thing went into."""
-        filed = [
-            (entry.event.item, entry.event.pocket)
-            for entry in self.state.standing()
-            if isinstance(entry.event, (Filed, Moved)) and entry.event.pocket
-        ]
-        at = [number for number, (id, _) in enumerate(filed) if id == item]
+        filed = [each for entry in self.state.standing() if (each := self._filing(entry.event))]
+        at = [number for number, (items, _) in enumerate(filed) if item in items]
         labels: Mapping[str, int] = {p.label: p.index for p in self.plan.kit.pockets}
         near: dict[int, None] = {}
         for number in reversed(at):
@@ -280,3 +296,14 @@ class Recount:
                     if 0 <= beside < len(filed):
                         near[labels[filed[beside][1]]] = None
         return list(near)
+
+    def _filing(self, event: Event) -> tuple[tuple[str, ...], str] | None:
+        """What an event filed, and into which pocket; None when it filed nothing."""
+        if isinstance(event, (Filed, Moved)):
+            return ((event.item,), event.pocket) if event.pocket else None
+        if not isinstance(event, Done) or event.step not in self.plan.step_at:
+            return None
+        step = self.plan.steps[self.plan.step_at[event.step]]
+        if step.kind is not StepKind.FILL:
+            return None
+        return step.makes, event.into or self.plan.kit.pockets[step.pocket].label

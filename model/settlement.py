@@ -67,6 +67,20 @@ class Settlement:
         """Whether something was missed and nobody looked for it: only a new count tells."""
         return bool(self._put_off)
 
+    @property
+    def counted(self) -> int:
+        """How many pockets were counted."""
+        return len(self._recount.counts)
+
+    def tells_of_pockets(self) -> bool:
+        """Whether there is more to say than that something is still to be looked for."""
+        return bool(self.right()) or self.warned() or not self.put_off()
+
+    def warned(self) -> bool:
+        """Whether a warning about a pocket that was counted stands: the warnings list it."""
+        warnings = self._session.state.warnings.values()
+        return any(warning.pocket in self._recount.counts for warning in warnings)
+
     def right(self) -> list[int]:
         """The pockets that were counted and are known to be right."""
         checked = self._session.state.checked

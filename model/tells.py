@@ -31,6 +31,8 @@ class Reason(StrEnum):
     """What was found in its pocket should be there."""
     LOOK_ALIKE = "look-alike"
     """A look-alike of it was filed there."""
+    SAME_KIND = "same kind"
+    """Others just like it were filed there, and one too many may be."""
     NEXT_FILED = "next filed"
     """What was filed just before or after it went there."""
     STRAY = "stray"

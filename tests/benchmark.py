@@ -12,9 +12,9 @@ widgets  mounted widgets of each screen
 memory   the most memory of a whole run
 kills    killed again and again, nothing acknowledged is lost
 errors   2,000 runs of the large kit by a simulated crafter who errs (3 % of pieces filed wrong,
-         2 % taken for a look-alike that lies about, 1 % missed, 0.5 % called a scrap; half told
-         as they were done, half unaware): what is warned of, what the closing count finds, what
-         nobody can see and why
+         2 % taken for a look-alike, at a filing or when taken up, of those that have one at hand;
+         1 % missed, 0.5 % called a scrap; half told as they were done, half unaware): what is
+         warned of, what the closing count finds, what nobody can see and why
 find     5,000 queries for real pieces, misread by a graduation, sides swapped, without colour:
          how often the right one is first; and the time of a typed key on 10,000 pieces
 keys     the key presses of whole runs of the large kit, faultless and with ten mistakes put

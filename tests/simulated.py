@@ -4,88 +4,40 @@ What is said and what is really done with the paper are kept apart: `Crafter.rea
 each thing lies in truth, the session only knows what was said. Half of the errors are told as
 they were done, half are made unaware: the right key is pressed, and the paper goes elsewhere.
 At the end everything is counted, and what the count proposes is looked at.
+
+A look-alike may be in hand wherever one was made before: it lies loose, or is in a pocket that
+is open again. Told, it is filed or moved to where it does not belong, or laid back since the
+size that is said is not its own; unaware, the two papers change places, or the wrong one is
+cut up. What is cut up is gone: a count can only name the pocket's own piece as missing.
 """
 
 from __future__ import annotations
 
 import random
 from collections import Counter
-from dataclasses import dataclass, field
-from enum import StrEnum
 
 from model.colour import colour_word
 from model.find import Finder
+from model.language.english.words import WORDS
 from model.length import Unit
 from model.lengthtext import LengthStyle, write_length
-from model.likeness import LookAlikes
-from model.plan import Role
+from model.likeness import Likeness, LookAlikes
+from model.manner import Manner
+from model.moment import moment_of
+from model.plan import Role, Step
 from model.reading import Read
 from model.recount import Count, Proposal, Recount
 from model.ruler import GRADUATIONS, read_mark
 from model.session import Session
-from model.sought import Sought, appearance, sought_of
+from model.sought import TOLERANCE, Sought, appearance, sought_of
 from model.spot import Spot
+from tests.simulated_outcome import RATES, Outcome, Slip
 from tests.tables import clock
 
 TABLE = int(Spot.PILE)
 BIN = int(Spot.SCRAPS)
-
-
-class Slip(StrEnum):
-    """What goes wrong."""
-
-    WRONG_POCKET = "filed wrong"
-    LOOK_ALIKE = "took a look-alike"
-    MISSED = "missed a piece"
-    SCRAPPED = "called a piece scrap"
-
-
-RATES = {
-    Slip.WRONG_POCKET: 0.03,
-    Slip.LOOK_ALIKE: 0.02,
-    Slip.MISSED: 0.01,
-    Slip.SCRAPPED: 0.005,
-}
-"""How often each goes wrong, of all filings."""
-
-
-@dataclass(slots=True)
-class Outcome:
-    """What came of one run.
-
-    Attributes:
-        told: Slips that were told as they were done.
-        warned: Of these, those that were warned of at once.
-        served: Of those told, those with which nothing went wrong: a copy of its like was wanted.
-        unaware: Slips that were made unaware.
-        unseen: Of these, those after which no place lacks anything: nothing tells the things apart.
-        astray: Things that lay wrong in truth when the counting began.
-        found: Of these, those that lay right after it.
-        astray_by: The same by what went wrong.
-        lost: Those that did not.
-        lost_by: The same by what went wrong.
-        right_actions: Things said that were right.
-        false_alarms: Warnings that were raised by them.
-        notices: Look-alikes that were named at them.
-        proposals: Places that were looked at while counting.
-        keys: Keys of the run itself.
-    """
-
-    told: Counter[Slip] = field(default_factory=Counter)
-    warned: Counter[Slip] = field(default_factory=Counter)
-    served: Counter[Slip] = field(default_factory=Counter)
-    unaware: Counter[Slip] = field(default_factory=Counter)
-    unseen: Counter[Slip] = field(default_factory=Counter)
-    astray: int = 0
-    found: int = 0
-    astray_by: Counter[str] = field(default_factory=Counter)
-    lost: list[str] = field(default_factory=list)
-    lost_by: Counter[str] = field(default_factory=Counter)
-    right_actions: int = 0
-    false_alarms: int = 0
-    notices: int = 0
-    proposals: int = 0
-    keys: int = 0
+GONE = int(Spot.TAKEN)
+MANNER = Manner()
 
 
 class Crafter:
@@ -102,6 +54,7 @@ class Crafter:
         self.out = Outcome()
         self._first_of: dict[object, str] = {}
         self._slipped: dict[str, Slip] = {}
+        self._instead: dict[str, str] = {}  # what was cut up, and the thing that it was taken for
         self.kinds: dict[str, Sought] = {
             id: each for each in sought_of(self.plan) for id in each.copies
         }
@@ -117,6 +70,7 @@ class Crafter:
             else:
                 step = due.step
                 assert step is not None
+                self._take_up(step)
                 self._right(lambda: self.session.next())
                 for item in step.makes:
                     if state.where(item) >= 0:
@@ -145,27 +99,16 @@ class Crafter:
             assert told.taken
             self.out.keys += 1
             for item in warning.items:
+                if self.really.get(item) == GONE:
+                    continue  # its name is on another paper
                 self.really[item] = self.session.state.where(item)
 
     # Filing
 
     def _file(self, item: str) -> None:
         state = self.session.state
-        roll, slip = self.chance.random(), None
-        for kind, rate in RATES.items():
-            if roll < rate:
-                slip = kind
-                break
-            roll -= rate
-        thing = self.plan.items[item]
-        if thing.role is Role.SCRAP and slip is not Slip.WRONG_POCKET:
-            slip = None
-        if slip is Slip.WRONG_POCKET and len(self.plan.kit.pockets) < 2:
-            slip = None
-        other = None
-        if slip is Slip.LOOK_ALIKE:
-            other = self._look_alike(item)
-            slip = slip if other else None
+        gone = self.really.get(item) == GONE  # what is in hand is taken for it
+        slip, other = (None, None) if gone else self._goes_wrong(item)
         if slip is None:
             self._right(lambda: self.session.file_where_it_belongs(item))
             # Whoever exchanged two things earlier takes what is left.
@@ -180,15 +123,92 @@ class Crafter:
             for each in filter(None, (item, other)):
                 self._slipped[self._kind(each)] = slip
 
-    def _look_alike(self, item: str) -> str | None:
-        on_pile = set(self.session.state.pile)
-        alike = [
+    def _goes_wrong(self, item: str) -> tuple[Slip | None, str | None]:
+        """What goes wrong at a filing, and the look-alike that is in hand instead."""
+        scrap = self.plan.items[item].role is Role.SCRAP
+        alike = [] if scrap else self._look_alikes(item)
+        may = {
+            Slip.WRONG_POCKET: len(self.plan.kit.pockets) > 1,
+            Slip.LOOK_ALIKE: bool(alike),
+            Slip.MISSED: not scrap,
+            Slip.SCRAPPED: not scrap,
+        }
+        self.out.chances.update(slip for slip, can in may.items() if can)
+        roll = self.chance.random()
+        for slip in (slip for slip, can in may.items() if can):
+            if roll < RATES[slip]:
+                return slip, self.chance.choice(alike) if slip is Slip.LOOK_ALIKE else None
+            roll -= RATES[slip]
+        return None, None
+
+    def _look_alikes(self, item: str) -> list[str]:
+        """What of its look-alikes was made before, and lies loose or is filed elsewhere."""
+        state = self.session.state
+        home = state.belongs(item)
+        return [
             copy
             for each in self.looks.of(item)
             for copy in each.other.copies
-            if copy in on_pile and self.session.state.belongs(copy) >= 0
+            if self._lies_there(copy)
+            and state.belongs(copy) >= 0
+            and (
+                state.where(copy) == TABLE or (state.where(copy) >= 0 and state.where(copy) != home)
+            )
         ]
-        return self.chance.choice(alike) if alike else None
+
+    def _lies_there(self, item: str) -> bool:
+        """Whether a thing lies where the session has it."""
+        return self.really.get(item, self.session.state.where(item)) == self.session.state.where(
+            item
+        )
+
+    # Taking up again
+
+    def _take_up(self, step: Step) -> None:
+        """A thing is taken up to be cut again or worked on; perhaps another one."""
+        state = self.session.state
+        for item in (*step.takes, *step.touches):
+            here = state.where(item)
+            if self.plan.items[item].role not in (Role.STRIP, Role.PIECE) or here == Spot.IN_HAND:
+                continue
+            near = [
+                (each, copy)
+                for each in self.looks.of(item)
+                for copy in each.other.copies
+                if state.where(copy) in {TABLE, here}
+                and self._lies_there(copy)
+                and copy not in step.takes
+                and copy not in step.touches
+            ]
+            self.out.chances[Slip.TAKEN] += bool(near)
+            if not near or self.chance.random() >= RATES[Slip.TAKEN]:
+                continue
+            likeness, other = self.chance.choice(near)
+            if self.chance.random() < 0.5:
+                # Whoever looks at what is said lays it back, and nothing is wrong.
+                self.out.told[Slip.TAKEN] += 1
+                self.out.warned[Slip.TAKEN] += self._said_apart(likeness)
+                continue
+            self.out.unaware[Slip.TAKEN] += 1
+            self.out.spoilt += 1
+            # Of a slit in another piece no pocket tells: both lie where they belong.
+            if item in step.takes:
+                self.really[other] = GONE
+                self._instead[other] = item
+                self._slipped[self._kind(other)] = Slip.TAKEN
+
+    def _said_apart(self, likeness: Likeness) -> bool:
+        """Whether what the table says now tells that a look-alike is another thing."""
+        words = WORDS(self.plan, MANNER)
+        moment = moment_of(self.session, MANNER)
+        if words.alike(likeness) in moment.cautions:
+            return True
+        said = " ".join((moment.headline, moment.sentence, *moment.more))
+        sides = zip(likeness.one.sides, likeness.other.sides, strict=True)
+        return likeness.one.item.name in said and any(
+            abs(one - other) > TOLERANCE and MANNER.length(one, unit=False) in said
+            for one, other in sides
+        )
 
     def _slip(self, item: str, slip: Slip, other: str | None, aware: bool) -> None:
         session, state = self.session, self.session.state
@@ -210,13 +230,14 @@ class Crafter:
         elif slip is Slip.LOOK_ALIKE:
             assert other is not None
             if aware:
-                told = session.file_into(home, other)
+                filed = state.where(other) >= 0
+                told = session.move(other, home) if filed else session.file_into(home, other)
                 self.really[other] = home
                 served = not told.raised and not state.is_stray(other)
                 self.out.served[slip] += served
                 self.out.warned[slip] += bool(told.raised) or served
             else:
-                elsewhere = state.belongs(other)
+                elsewhere = state.where(other) if state.where(other) >= 0 else state.belongs(other)
                 session.file_where_it_belongs(item)
                 self.really[item], self.really[other] = elsewhere, home
         elif slip is Slip.MISSED:
@@ -254,7 +275,10 @@ class Crafter:
 
     def _count(self) -> None:
         state = self.session.state
-        astray = self._wrong()
+        short = [id for id, place in self._truth().items() if place == GONE]
+        self.out.short = len(short)
+        self.out.unshown = self.out.spoilt - len(short)
+        astray = list((Counter(self._wrong()) - Counter(map(self._kind, short))).elements())
         self.out.astray = len(astray)
         self.out.astray_by = Counter(map(self._cause, astray))
         recount = Recount(self.plan, state, self.looks)
@@ -262,6 +286,7 @@ class Crafter:
             lines = recount.lines(pocket)
             listed = Counter(self._kind(copy) for line in lines for copy in line.copies)
             there = [id for id, place in self._truth().items() if place == pocket]
+            there += [self._instead[id] for id in short if state.where(id) == pocket]
             inside = Counter(map(self._kind, there))
             short = listed - inside
             missing: list[str] = []
@@ -318,7 +343,7 @@ class Crafter:
             proposals = recount.proposals(item) if item else recount.returns()
             if not proposals:
                 return
-            self._look(recount, proposals[0], last=len(proposals) == 1)
+            self._look(recount, proposals[0], last=len(proposals) == 1 or not item)
 
     def _look(self, recount: Recount, proposal: Proposal, last: bool) -> None:
         """Look where something is proposed to be, and say what is there."""
@@ -326,6 +351,9 @@ class Crafter:
         truth = self._truth()
         kind = self._kind(proposal.item)
         there = [id for id, place in truth.items() if place == proposal.place]
+        if proposal.place == TABLE and not self.session.state.scraps:
+            # Where there are no scraps to look among, it is looked for in the bin as well.
+            there += [id for id, place in truth.items() if place == BIN]
         really_there = [id for id in there if self._kind(id) == kind]
         wrongly = self._over(kind, proposal.place)
         if really_there and wrongly:
@@ -344,8 +372,25 @@ class Crafter:
         elif last:
             recount.give_up(proposal.item, proposal.home)
             recount.give_up(proposal.item, proposal.place)
+            self._name_missing(proposal.item)
         else:
             recount.deny(proposal)
+
+    def _name_missing(self, item: str) -> None:
+        """What is found nowhere is said to be missing; of alike copies any may bear the name."""
+        state, home = self.session.state, self.session.state.where(item)
+        gone = [
+            id
+            for id, place in self._truth().items()
+            if place == GONE and state.where(id) == home and self._kind(id) == self._kind(item)
+        ]
+        if not gone:
+            return
+        self.really[gone[0]] = self.really.get(item, home)
+        self.really[item] = GONE
+        self._instead[item] = self._instead.pop(gone[0])
+        assert self.session.missed(item).raised
+        self.out.named += 1
 
     def _over(self, kind: str, place: int) -> bool:
         """Whether a place holds more of a kind in truth than the journal says."""
@@ -358,24 +403,3 @@ class Crafter:
     def _exchange(self, item: str, place: int) -> None:
         """A thing is put somewhere; alike copies may take each other's names."""
         self.really[item] = place
-
-
-def summary(outcomes: list[Outcome]) -> dict[str, float]:
-    """The figures over many runs."""
-    told = sum((o.told for o in outcomes), Counter())
-    warned = sum((o.warned for o in outcomes), Counter())
-    right = sum(o.right_actions for o in outcomes)
-    astray = sum(o.astray for o in outcomes)
-    return {
-        "runs": len(outcomes),
-        "told": sum(told.values()),
-        "warned at once": sum(warned.values()) / max(1, sum(told.values())),
-        "unaware": sum(sum(o.unaware.values()) for o in outcomes),
-        "astray at the count": astray,
-        "found by the count": sum(o.found for o in outcomes) / max(1, astray),
-        "never found": sum(len(o.lost) for o in outcomes),
-        "false alarms per hundred right": 100 * sum(o.false_alarms for o in outcomes) / right,
-        "notices per hundred right": 100 * sum(o.notices for o in outcomes) / right,
-        "places looked at per thing": sum(o.proposals for o in outcomes) / max(1, astray),
-        "keys a run": sum(o.keys for o in outcomes) / len(outcomes),
-    }

@@ -373,6 +373,10 @@ def test_where_something_missing_is_looked_for(words: Words) -> None:
         f"{name} ligt niet in vak 1·2. Kijk in vak 3·4: wat vlak ervoor of erna is opgeborgen, "
         "ging daarheen."
     )
+    assert says(1, Reason.SAME_KIND) == (
+        f"{name} ligt niet in vak 1·2. Kijk in vak 3·4: daar ligt meer van precies deze, "
+        "misschien een te veel."
+    )
     assert (
         says(Spot.SCRAPS, Reason.SCRAPS) == f"{name} ligt niet in vak 1·2. Kijk tussen de restjes."
     )
@@ -404,6 +408,11 @@ def test_counting_is_asked_in_words(words: Words) -> None:
     assert words.is_it_there("rope mat (4 × 6)", 3, False) == (
         "Zijn ze er alle 3: rope mat (4 × 6)? Zeg ja, nee, of hoeveel."
     )
+    assert words.counted([], 1) == "Het klopt nog niet."
+    assert words.counted([], 1, warned=True) == (
+        "Het klopt nog niet; wat ontbreekt, staat bij de waarschuwingen."
+    )
+    assert words.count_put_off("c") == ("Er moet nog iets gezocht worden: c telt het vak opnieuw.")
     assert words.counted([0], 2) == "Geteld, en het klopt: 1·2. De andere kloppen nog niet."
 
 

@@ -169,7 +169,42 @@ class TestCount:
                 await pilot.press("n")
                 await pilot.pause()
             assert Spot.MISSING in session.state.place.values()
-            assert "not right yet" in text_of(pilot.app).lower()
+            assert "Not right yet; what is missing is listed with" in text_of(pilot.app)
+
+    async def test_what_nobody_looks_for_now_is_not_said_to_be_listed(self, tmp_path):
+        session = begun("harbour", tmp_path)
+        while not session.state.due().over:
+            session.next()
+        async with table(session, (120, 40)) as (pilot, _):
+            await pilot.press("k", "c", "a", "home", "space", "enter")
+            await pilot.pause()
+            assert "is not in 1·2." in text_of(pilot.app)
+            await pilot.press("l")
+            await pilot.pause()
+            shown = text_of(pilot.app)
+            assert "Something is still to be looked for: c counts the pocket again." in shown
+            assert "warnings" not in shown.splitlines()[-2]
+            assert "Not right yet" not in shown
+        assert not session.state.warnings
+        assert not session.state.checked
+
+    async def test_one_missing_and_one_put_off_are_both_told(self, tmp_path):
+        session = begun("harbour", tmp_path)
+        while not session.state.due().over:
+            session.next()
+        async with table(session, (120, 40)) as (pilot, _):
+            await pilot.press("k", "c", "a", "home", "space", "down", "space", "enter")
+            await pilot.pause()
+            first = session.state.lying_in(0)
+            while not session.state.warnings:
+                await pilot.press("n")
+                await pilot.pause()
+            await pilot.press("l")
+            await pilot.pause()
+            shown = " ".join(text_of(pilot.app).split())
+            assert "Not right yet; what is missing is listed with the warnings." in shown
+            assert "Something is still to be looked for: c counts the pocket again." in shown
+        assert len(session.state.lying_in(0)) == len(first) - 1
 
 
 class TestPuttingOff:

@@ -167,7 +167,7 @@ def test_a_cut_is_taken_back_only_when_it_was_not_made(postcard: Sitting) -> Non
 def test_a_count_finds_what_is_missing(tmp_path: Path) -> None:
     sitting = Sitting(begun("postcard", tmp_path))
     sitting.until("Take sheet mustard")
-    said = sitting.say("count 1", "yes", "1", "yes", "no", "no", "no")
+    said = sitting.say("count 1", "yes", "1", "yes", "no", "no")
     assert "Missing: umbrella border" in said
     sitting.say("right")
     assert "Counted, and right: 1-2." in sitting.say("count 1-2", "y", "y", "2", "no")

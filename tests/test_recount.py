@@ -9,10 +9,11 @@ import pytest
 from model.event import Filed, Moved, Scrapped
 from model.folders import demo_folder
 from model.likeness import LookAlikes
-from model.plan import Plan
-from model.reading import read_kit
-from model.recount import Count, Recount
+from model.plan import Phase, Plan
+from model.reading import load_kit, read_kit
+from model.recount import Count, Proposal, Recount
 from model.session import Session
+from model.sought import appearance
 from model.spot import Spot
 from model.state import fold
 from model.tells import Reason
@@ -145,16 +146,69 @@ class TestWhereItIs:
         session = done()
         count = recount(session)
         count.counts[P12] = Count(P12, ("A/1",))
-        assert count.proposals("A/1")[0].place == P56
-        assert count.proposals("A/1")[0].reason is Reason.NEXT_FILED
+        session.move("tag#2", P34)
+        count.denied.add(("A/1", P56))
+        first = next(p for p in count.proposals("A/1") if p.place >= 0)
+        assert (first.place, first.reason) == (P34, Reason.NEXT_FILED)
 
     def test_in_the_end_the_scraps_and_the_table(self):
         session = done()
+        session.scrap()  # one that the kit does not expect
         count = recount(session)
         count.counts[P12] = Count(P12, ("tag#1",))
         assert [each.reason for each in count.proposals("tag#1")][-2:] == [
             Reason.SCRAPS, Reason.TABLE,
         ]  # fmt: skip
+
+    def test_not_among_scraps_when_there_are_none(self):
+        count = recount(done())
+        count.counts[P12] = Count(P12, ("tag#1",))
+        reasons = [each.reason for each in count.proposals("tag#1")]
+        assert Reason.SCRAPS not in reasons
+        assert reasons[-1] is Reason.TABLE
+
+    def test_where_others_just_like_it_were_filed(self):
+        count = recount(done())
+        count.counts[P12] = Count(P12, ("tag#1",))
+        first = count.proposals("tag#1")[0]
+        assert (first.place, first.reason, first.other) == (P56, Reason.SAME_KIND, "")
+
+    def test_of_its_own_kind_pockets_that_were_not_counted_come_first(self):
+        session = done(KIT.replace("1 to 1·2, 1 to 5·6", "1 to 1·2, 1 to 3·4, 1 to 5·6", 1))
+        assert session.checked(P34).taken
+        count = recount(session)
+        count.counts[P12] = Count(P12, ("tag#1",))
+        kinds = [p.place for p in count.proposals("tag#1") if p.reason is Reason.SAME_KIND]
+        assert kinds == [P56, P34]
+        # What this very count has found right holds none too many.
+        count.counts[P56] = Count(P56)
+        assert P56 not in [p.place for p in count.proposals("tag#1")]
+
+    def test_what_was_packed_ready_made_has_neighbours_too(self):
+        count = recount(done())
+        count.counts[P34] = Count(P34, ("wide mat#1",))
+        near = [p.place for p in count.proposals("wide mat#1") if p.reason is Reason.NEXT_FILED]
+        assert near == [P56]  # the photo mat's pocket is named for being like it
+        assert count.proposals("wide mat#1")[0].reason is Reason.LOOK_ALIKE
+
+    def test_a_mat_of_the_large_kit_is_sought_among_its_own_kind(self):
+        session = Session.start(load_kit(demo_folder() / "harbour.toml"), None, None, clock())
+        while session.state.due().step.phase is Phase.OPENING:  # type: ignore[union-attr]
+            assert session.next().taken
+        assert session.state.scraps == 0
+        count = recount(session)
+        count.counts[P12] = Count(P12, ("white mat#1",))
+        alike = {
+            session.state.where(id)
+            for id, item in session.plan.items.items()
+            if appearance(item) == appearance(session.plan.items["white mat#1"])
+        }
+        proposals = count.proposals("white mat#1")
+        kinds = [each.place for each in proposals if each.reason is Reason.SAME_KIND]
+        assert len(kinds) >= 4
+        assert set(kinds) == alike - {P12}
+        assert all(each.reason is not Reason.SCRAPS for each in proposals)
+        assert [each.place for each in proposals[: len(kinds)]] == kinds
 
 
 class TestAccepting:
@@ -164,7 +218,10 @@ class TestAccepting:
         before = session.state.snapshot()
         count = recount(session)
         count.counts[P12] = Count(P12, ("photo mat#1",))
-        chosen = next(p for p in count.proposals("photo mat#1") if p.place == place)
+        proposals = {each.place: each for each in count.proposals("photo mat#1")}
+        # This kit has no scraps to look among.
+        scraps = Proposal("photo mat#1", P12, Spot.SCRAPS, Reason.SCRAPS)
+        chosen = {Spot.SCRAPS: scraps, **proposals}[place]
         told = session.accept(chosen)
         assert told.taken
         assert told.raised == ()

@@ -118,8 +118,8 @@ class Counting:
         if voice.ended:
             return
         settlement.end()
-        right = settlement.right()
-        if right or not settlement.put_off():
-            voice.say("said", words.counted(right, len(self._recount.counts)))
+        if settlement.tells_of_pockets():
+            right, counted, warned = settlement.right(), settlement.counted, settlement.warned()
+            voice.say("said", words.counted(right, counted, warned))
         if settlement.put_off():
             voice.say("said", words.brief("count off"))

@@ -12,6 +12,7 @@ from model.language.english.words import English
 from model.likeness import LookAlikes
 from model.recount import Recount
 from model.session import Session
+from model.settlement import Settlement
 from tui import table_commands
 from tui.commands import EVERYWHERE, Command, bindings, key_of
 from tui.pagekeys import PageKeys
@@ -190,18 +191,23 @@ class PocketsScreen(ListScreen[None]):
             if really and pockets[1:]:
                 self._count(pockets[1:], recount)
             elif really:
-                Settling(self, self._session, recount, lambda: self._told(recount)).ask()
+                Settling(self, self._session, recount, self._told).ask()
             else:
                 self.fill()
 
         finder = self._session.known.finder
         self.app.push_screen(CountScreen(self._session, recount, finder, pockets[0]), counted)
 
-    def _told(self, recount: Recount) -> None:
+    def _told(self, settlement: Settlement) -> None:
         """Show the pockets again, and say which of the counted ones are right."""
         self.fill()
-        checked = [p for p in recount.counts if p in self._session.state.checked]
-        self.hint(self._words.counted(checked, len(recount.counts)))
+        said = []
+        if settlement.tells_of_pockets():
+            right, counted, warned = settlement.right(), settlement.counted, settlement.warned()
+            said.append(self._words.counted(right, counted, warned))
+        if settlement.put_off():
+            said.append(self._words.count_put_off(self.key("count")))
+        self.hint(" ".join(said))
 
     def action_move(self) -> None:
         """Begin to move the piece of the row."""

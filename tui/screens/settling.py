@@ -19,7 +19,7 @@ class Settling:
         screen: AppScreen[Result],
         session: Session,
         recount: Recount,
-        done: Callable[[], None],
+        done: Callable[[Settlement], None],
     ) -> None:
         """Prepare to ask.
 
@@ -27,7 +27,7 @@ class Settling:
             screen: The screen that asks.
             session: The session.
             recount: What was counted.
-            done: Called when nothing is left to ask.
+            done: Called with what came of it when nothing is left to ask.
         """
         self._screen = screen
         self._session = session
@@ -41,7 +41,7 @@ class Settling:
             self._propose(proposal)
             return
         self._settlement.end()
-        self._done()
+        self._done(self._settlement)
 
     def _propose(self, proposal: Proposal) -> None:
         words = self._screen.words_of(self._session)

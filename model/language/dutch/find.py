@@ -238,9 +238,11 @@ class FindWords(PieceWords, english.FindWords):
             return f"{name} is gevonden, {there}.{put}"
         start = f"{name} ligt niet in vak {home}."
         if proposal.reason is Reason.TABLE:
-            return f"{start} Kijk op de tafel, onder de snijder en op de grond."
+            return f"{start} Kijk op de tafel, onder de snijder, op de grond en in de prullenbak."
         if proposal.reason is Reason.SCRAPS:
             return f"{start} Kijk tussen de restjes."
+        if proposal.reason is Reason.SAME_KIND:
+            return f"{start} Kijk {there}: daar ligt meer van precies deze, misschien een te veel."
         if proposal.reason is Reason.NEXT_FILED:
             return f"{start} Kijk {there}: wat vlak ervoor of erna is opgeborgen, ging daarheen."
         if proposal.reason is Reason.SEEN:
@@ -275,11 +277,16 @@ class FindWords(PieceWords, english.FindWords):
         """That a pocket was counted, and is right."""
         return "geteld"
 
-    def counted(self, right: Sequence[int], of: int) -> str:
+    def counted(self, right: Sequence[int], of: int, warned: bool = False) -> str:
         """What came of a count."""
         names = listed([self.pocket(pocket) for pocket in right])
         if len(right) == of:
             return f"Geteld, en het klopt: {names}."
+        listed_there = "; wat ontbreekt, staat bij de waarschuwingen" * warned
         if not right:
-            return "Het klopt nog niet; wat ontbreekt, staat bij de waarschuwingen."
-        return f"Geteld, en het klopt: {names}. De andere kloppen nog niet."
+            return f"Het klopt nog niet{listed_there}."
+        return f"Geteld, en het klopt: {names}. De andere kloppen nog niet{listed_there}."
+
+    def count_put_off(self, key: str) -> str:
+        """That something was missed by a count, and nobody has looked for it."""
+        return f"Er moet nog iets gezocht worden: {key} telt het vak opnieuw."

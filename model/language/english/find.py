@@ -219,9 +219,11 @@ class FindWords(PieceWords):
         start = f"{self.named(item)} is not in {home}."
         there = self.at_place(proposal.place)
         if proposal.reason is Reason.TABLE:
-            return f"{start} Look on the table, under the trimmer, and on the floor."
+            return f"{start} Look on the table, under the trimmer, on the floor, and in the bin."
         if proposal.reason is Reason.SCRAPS:
             return f"{start} Look among the scraps."
+        if proposal.reason is Reason.SAME_KIND:
+            return f"{start} Look {there}: others just like it went there, perhaps one too many."
         if proposal.reason is Reason.NEXT_FILED:
             return f"{start} Look {there}: what was filed just before or after it went there."
         if proposal.reason is Reason.SEEN:
@@ -254,16 +256,26 @@ class FindWords(PieceWords):
         """That a pocket was counted, and is right."""
         return "counted"
 
-    def counted(self, right: Sequence[int], of: int) -> str:
+    def counted(self, right: Sequence[int], of: int, warned: bool = False) -> str:
         """What came of a count.
 
         Args:
             right: The pockets that are right, by index.
             of: How many were counted.
+            warned: Whether a warning about one of them stands.
         """
         names = listed([self.pocket(pocket) for pocket in right])
         if len(right) == of:
             return f"Counted, and right: {names}."
+        listed_there = "; what is missing is listed with the warnings" * warned
         if not right:
-            return "Not right yet; what is missing is listed with the warnings."
-        return f"Counted, and right: {names}. The others are not right yet."
+            return f"Not right yet{listed_there}."
+        return f"Counted, and right: {names}. The others are not right yet{listed_there}."
+
+    def count_put_off(self, key: str) -> str:
+        """That something was missed by a count, and nobody has looked for it.
+
+        Args:
+            key: The key that counts again.
+        """
+        return f"Something is still to be looked for: {key} counts the pocket again."
