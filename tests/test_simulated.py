@@ -1,7 +1,8 @@
 """People err; the table tells at once what it can know, and the closing count finds the rest.
 
 The rates are our own guess of human error (3 % filed wrong, 2 % mixed up or taken up where a
-look-alike is at hand, 1 % missed, 0.5 % called a scrap); `python tests/benchmark.py errors` takes 2,000 runs.
+look-alike is at hand, 1 % missed, 0.5 % called a scrap); `python tests/benchmark.py errors` takes
+2,000 runs.
 """
 
 from __future__ import annotations
