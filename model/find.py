@@ -18,17 +18,20 @@ from heapq import nsmallest
 from math import ceil, floor, lcm
 
 from model.colour import COLOUR_WORDS, ColourError, colour_word, parse_colour
+from model.found import Found, Match
 from model.kit import SetAside
 from model.length import Unit
 from model.plan import Plan
-from model.query import Query, read_query
-from model.sought import TOLERANCE, Sought, sought_of, words_in
+from model.query import IDLE_WORDS, Query, read_query
+from model.sought import TOLERANCE, sought_of, words_in
 from model.spot import Spot
 from model.state import State
 
 MOST_MATCHES = 12
 _MANY = 200
 _SIXTEENTH = float(TOLERANCE)
+_NAMED = 10.0
+"""More than where a thing lies can weigh: who types a whole name means it."""
 _UNKNOWN = 10**12
 """Stands for a difference that nobody knows, larger than any that is."""
 
@@ -49,47 +52,6 @@ _NEAR: Mapping[str, str] = {
     "black": "grey", "grey": "black white blue", "white": "cream grey",
     "cream": "white yellow brown",
 }  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class Match:
-    """Something that may be what is looked for.
-
-    Attributes:
-        sought: What it is.
-        copy: The copy that it most likely is: one that lies about rather than one that is filed.
-        place: Where that copy is by the journal: a `Spot`, or a pocket's index.
-        belongs: Where it belongs: a `Spot`, or a pocket's index.
-        off: By how much the side that fits least differs from what was read, in mm; 0 when no
-            size was asked for.
-        misses: What was asked for and does not fit: ``size``, ``colour``, or a word.
-    """
-
-    sought: Sought
-    copy: str
-    place: int
-    belongs: int
-    off: Fraction
-    misses: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Found:
-    """What was found.
-
-    Attributes:
-        query: The reading of what was typed that it answers.
-        matches: The likeliest first, a few at most.
-        exact: All that was asked for fits; otherwise these are only the nearest.
-        more: How many more fit as well.
-        asides: What was set aside, is no piece, and is called so.
-    """
-
-    query: Query
-    matches: tuple[Match, ...]
-    exact: bool
-    more: int = 0
-    asides: tuple[SetAside, ...] = ()
 
 
 class Finder:
@@ -119,7 +81,7 @@ class Finder:
         self._of_shape: list[set[int]] = [set() for _ in shapes]
         for number, shape in enumerate(self._shape):
             self._of_shape[shape].add(number)
-        self._name_words = [frozenset(words_in(each.item.name)) for each in self._all]
+        self._name_words = [frozenset(words_in(each.item.name)) - IDLE_WORDS for each in self._all]
         self._seen = [colour_word(each.colours[0]) if each.colours else "" for each in self._all]
         self._by_colour: dict[str, set[int]] = defaultdict(set)
         by_word: dict[str, list[int]] = defaultdict(list)
@@ -182,17 +144,23 @@ class Finder:
             query,
             sorted(side * self._unit for side in query.sides),
             {word: self._having(word) for word in query.words},
+            query.slack * self._unit,
+            frozenset(part for word in query.words for part in words_in(word)),
         )
 
     def _of_size(self, asked: _Asked) -> set[int]:
         """Everything with such a side, or with two such sides."""
         # What is within the largest slack of one side; the rest is looked at one by one.
-        longest = asked.sides[-1]
-        low = bisect_left(self._by_side, (ceil(longest - self._most_slack), -1))
-        high = bisect_right(self._by_side, (floor(longest + self._most_slack), len(self._sides)))
+        longest, most = asked.sides[-1], max(Fraction(self._most_slack), asked.slack)
+        low = bisect_left(self._by_side, (ceil(longest - most), -1))
+        high = bisect_right(self._by_side, (floor(longest + most), len(self._sides)))
         near = {shape for _, shape in self._by_side[low:high]}
-        fits = [self._of_shape[n] for n in near if self._off(asked, n) <= self._slack[n]]
+        fits = [self._of_shape[n] for n in near if self._fits(asked, n)]
         return set().union(*fits)
+
+    def _fits(self, asked: _Asked, shape: int) -> bool:
+        off = self._off(asked, shape)
+        return off <= self._slack[shape] or off <= asked.slack
 
     def _off(self, asked: _Asked, shape: int) -> Fraction | int:
         """By how much the side that fits least differs, in the finder's unit."""
@@ -200,6 +168,13 @@ class Finder:
         if off is None:
             off = asked.off[shape] = self._difference(self._sides[shape], asked.sides)
         return off
+
+    def _apart(self, asked: _Asked, shape: int) -> Fraction | int:
+        """By how much both sides differ together, in the finder's unit."""
+        has = self._sides[shape]
+        if len(has) != 2 or len(asked.sides) != 2:
+            return self._off(asked, shape)
+        return sum(abs(a - b) for a, b in zip(has, asked.sides, strict=True))
 
     @staticmethod
     def _difference(has: list[int], sides: list[Fraction]) -> Fraction | int:
@@ -264,13 +239,18 @@ class Finder:
         having = list(asked.having.values())
         some: set[int] = set().union(*having)
 
-        def by_misses(number: int) -> tuple[int, Fraction | int, int]:
+        def by_misses(number: int) -> tuple[int, Fraction | int, Fraction | int, int]:
             misses = sum(number not in each for each in having)
-            return misses, self._off(asked, self._shape[number]), number
+            shape = self._shape[number]
+            return misses, self._off(asked, shape), self._apart(asked, shape), number
 
         if not asked.sides:
             return set(nsmallest(most, some, key=by_misses))
-        shapes = nsmallest(most, range(len(self._sides)), key=lambda n: (self._off(asked, n), n))
+        shapes = nsmallest(
+            most,
+            range(len(self._sides)),
+            key=lambda n: (self._off(asked, n), self._apart(asked, n), n),
+        )
         near = [n for shape in shapes for n in nsmallest(most, self._of_shape[shape])]
         fewest = nsmallest(most, some, key=by_misses) if len(some) <= _MANY else ()
         return {*near[:most], *nsmallest(most, near, key=by_misses), *fewest}
@@ -292,7 +272,7 @@ class Finder:
     def _match(self, asked: _Asked, number: int, copy: str, state: State) -> Match:
         shape = self._shape[number]
         off = self._off(asked, shape)
-        misses = ["size"] if off > self._slack[shape] else []
+        misses = [] if self._fits(asked, shape) else ["size"]
         for word in asked.query.words:
             if number not in asked.having[word]:
                 misses.append("colour" if colour_asked(word) else word)
@@ -312,21 +292,31 @@ class Finder:
         if cost is None:
             off = self._off(asked, shape)
             cost = min(float(off) / self._unit / _SIXTEENTH, 40.0)
-            cost += 4.0 * (off > self._slack[shape])
+            if not self._fits(asked, shape):
+                # Of two that are as far off, the one that is so on one side only.
+                cost += 4.0 + 0.25 * min(
+                    float(self._apart(asked, shape)) / self._unit / _SIXTEENTH, 80.0
+                )
             asked.cost[shape] = cost
         if asked.query.words:
             # Of two names that begin alike the one that says no more than was typed.
             unsaid = self._name_words[number] - set(asked.query.words)
             cost += 0.05 * len(unsaid)
+            if asked.name and asked.name == self._name_words[number]:
+                cost -= _NAMED
         for word in asked.query.words:
             if number not in asked.having[word]:
                 cost += 4.0
+            elif word in self._name_words[number]:
+                pass
             elif colour_asked(word):
+                cost += 0.3  # a name says more than a colour
                 seen, colour = self._seen[number], colour_asked(word)
                 if seen != colour:  # it may lie reverse up
                     cost += 0.5 if colour in _NEAR.get(seen, "").split() else 1.0
-            elif word not in self._all[number].words:
-                cost += 0.25  # it only begins so
+            else:
+                # It is written elsewhere; or it only begins so.
+                cost += 0.3 + 0.25 * (word not in self._all[number].words)
         return cost
 
 
@@ -338,6 +328,8 @@ class _Asked:
         query: The query.
         sides: Its sides in the finder's unit, the shorter first.
         having: What each of its words says something true of.
+        slack: By how much its sides may be off for being rounded.
+        name: Its words, for comparing with a whole name.
         off: By how much each shape differs, as far as it was looked at.
         cost: What that adds to the cost.
     """
@@ -345,6 +337,8 @@ class _Asked:
     query: Query
     sides: list[Fraction]
     having: dict[str, set[int]]
+    slack: Fraction
+    name: frozenset[str]
     off: dict[int, Fraction | int] = field(default_factory=dict)
     cost: dict[int, float] = field(default_factory=dict)
 
@@ -378,5 +372,8 @@ _LOOSE: Mapping[int, float] = {
     Spot.PILE: 0.0,
     Spot.SCRAPS: 0.2,
     Spot.ASIDE: 0.3,
-    Spot.NOWHERE: 0.4,
+    Spot.MISSING: 0.0,
+    # What exists ranks before what is cut up by now, or is not made yet.
+    Spot.NOWHERE: 1.5,
+    Spot.TAKEN: 1.6,
 }

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from model.find import Finder, Found
+from model.find import Finder
+from model.found import Found
 from model.language.english.words import English
 from model.state import State
 

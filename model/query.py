@@ -9,11 +9,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from model.length import LengthError, Unit, parse_length
 
+HALF_CM = Fraction(5)
+"""Half a centimetre, in mm."""
 MOST_TEXT = 200
 """Characters; what is typed beyond them is not looked at."""
 _VULGAR = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
@@ -32,7 +34,7 @@ _TOKEN = re.compile(
     r"|(?P<word>[^\W_][\w'’-]*)"
 )
 _MIXED = re.compile(rf"([0-9]+)[ ]+([0-9]+[ ]?{_SLASH}[ ]?[0-9]+)")
-_IDLE = frozenset(
+IDLE_WORDS = frozenset(
     ("a", "an", "and", "by", "in", "is", "it", "of", "on", "the", "this", "with", "x")
 )
 """Words that say nothing of a piece."""
@@ -46,11 +48,15 @@ class Query:
         sides: What the ruler says, in mm: none, one side or two.
         unit: The unit that they were read in, where none was written; None where one was.
         words: Everything else, in small letters.
+        slack: By how much what was typed may be off for being rounded, in mm.
+        given: How many lengths were typed; a piece has two sides, and more are left out.
     """
 
     sides: tuple[Fraction, ...]
     unit: Unit | None
     words: tuple[str, ...]
+    slack: Fraction = field(default=Fraction(0), compare=False)
+    given: int = field(default=0, compare=False)
 
     @property
     def empty(self) -> bool:
@@ -78,13 +84,25 @@ def read_query(text: str, unit: Unit) -> tuple[Query, ...]:
         for guess in dict.fromkeys((unit, *Unit)):
             sides = tuple(_sides(numbers, guess))
             if len(sides) == len(numbers):
-                found.setdefault(Query(sides, None if said or not sides else guess, words))
+                own = None if said or not sides else guess
+                slack = _rounded(numbers, guess) if said or guess is unit else Fraction(0)
+                found.setdefault(Query(sides, own, words, slack, len(lengths)))
             if said:
                 break
     if words and len(lengths) == 1 and not lengths[0][1]:
         # A name may hold a number too, as in "strip 2".
         found.setdefault(Query((), None, (*words, lengths[0][0])))
     return tuple(found) or (Query((), None, words),)
+
+
+def _rounded(numbers: _Lengths, unit: Unit) -> Fraction:
+    """What rounding took away: whole centimetres are half a centimetre off at most.
+
+    ``10 x 15 cm`` is said of 4 x 6 in, which is 10.16 x 15.24 cm. Inches and millimetres are
+    read off a ruler, as is a centimetre with a decimal.
+    """
+    whole = all(number.isdigit() and (own or unit) in ("cm", Unit.CM) for number, own in numbers)
+    return HALF_CM if numbers and whole else Fraction(0)
 
 
 _Lengths = list[tuple[str, str]]
@@ -96,7 +114,7 @@ def _parts(text: str) -> tuple[_Lengths, tuple[str, ...]]:
     words: list[str] = []
     for token in _TOKEN.finditer(text):
         if token["word"]:
-            if token["word"] not in _IDLE:
+            if token["word"] not in IDLE_WORDS:
                 words.append(token["word"])
         elif token["c"]:
             lengths.append((token["c"], token["c_unit"] or ""))

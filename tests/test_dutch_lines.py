@@ -347,7 +347,7 @@ def test_what_is_found(tmp_path: Path) -> None:
     ]  # fmt: skip
     assert find("3 bij 8")[:2] == [
         "Precies zo is er geen. Het dichtst erbij:",
-        "1: red photo mat (4½ × 6½), vak 3·4; 1½ in verschil, 0 van 1 opgeborgen.",
+        "1: chart column (4½ × 7½), het hoopje, nog te snijden; 1½ in verschil, nog niet gemaakt.",
     ]
 
 

@@ -10,10 +10,13 @@ from hypothesis import strategies as st
 
 from model.find import COLOUR_SYNONYMS, Finder, colour_asked
 from model.folders import demo_folder
-from model.language.english.words import English
+from model.found import Found
+from model.language.english.words import WORDS, English
 from model.length import Unit
 from model.manner import Manner
-from model.reading import read_kit
+from model.plan import Role
+from model.query import read_query
+from model.reading import load_kit, read_kit
 from model.session import Session
 from model.sought import TOLERANCE
 from model.spot import Spot
@@ -247,3 +250,81 @@ class TestWhatLiesAside:
     @pytest.mark.parametrize("text", ["foam 4 x 6", "green", "2", "", "dotsy"])
     def test_nothing_lies_aside_that_was_not_typed(self, session, text):
         assert not Finder(session.plan).find(text, Unit.IN, session.state).asides
+
+
+class TestHarbourHalfWay:
+    """What a crafter typed at the large kit, 83 steps in."""
+
+    @pytest.fixture
+    def half_way(self) -> Session:
+        session = Session.start(load_kit(demo_folder() / "harbour.toml"), None, None)
+        for _ in range(83):
+            assert session.next().taken
+        return session
+
+    def found(self, session: Session, text: str) -> Found:
+        return Finder(session.plan).find(text, Unit.IN, session.state)
+
+    def test_off_on_one_side_is_nearer_than_on_both(self, half_way):
+        found = self.found(half_way, "11 x 11")
+        assert not found.exact
+        named = [match.sought.item.name for match in found.matches]
+        assert named[0] == "chart wide"  # 11 x 12
+
+    def test_what_is_cut_up_comes_after_what_is_as_far_off_and_is_there(self, half_way):
+        matches = self.found(half_way, "11 x 11").matches
+        # Sheets of 12 x 12: all are as far off.
+        gone = [m.place == Spot.TAKEN for m in matches if m.sought.item.role is Role.SHEET]
+        assert any(gone)
+        assert gone == sorted(gone)
+
+    def test_a_whole_name_comes_first_whatever_lies_loose(self, half_way):
+        first = self.found(half_way, "navy strip").matches[0]
+        assert first.sought.item.name == "navy strip"
+        assert first.place >= 0
+
+    def test_what_is_named_so_comes_before_what_is_of_such_paper(self, half_way):
+        named = [match.sought.item.name for match in self.found(half_way, "sand").matches]
+        assert "sand square" in named[:5]
+        assert all("sand" in name for name in named[:5])
+
+    def test_whole_centimetres_are_rounded(self, half_way):
+        named = [match.sought.item.name for match in self.found(half_way, "10cm").matches]
+        assert {"sand row", "sand square", "rope mat"} <= set(named)
+        assert "rope mat" in [
+            match.sought.item.name for match in self.found(half_way, "10 x 15 cm").matches
+        ]
+        # A decimal was read off the ruler; 4 in is 10.16 cm.
+        off = self.found(half_way, "10.0 x 15.0 cm")
+        assert not off.exact
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "slack"),
+    [
+        ("10cm", Unit.IN, 5),
+        ("10 x 15 cm", Unit.IN, 5),
+        ("10 x 15", Unit.CM, 5),
+        ("10 x 15.2 cm", Unit.IN, 0),
+        ("10 x 15", Unit.IN, 0),
+        ("100 mm", Unit.CM, 0),
+        ("4 in", Unit.CM, 0),
+        ("white", Unit.CM, 0),
+    ],
+)
+def test_only_whole_centimetres_are_taken_for_rounded(text, unit, slack):
+    assert read_query(text, unit)[0].slack == slack
+
+
+@given(st.fractions(1, 30).filter(lambda x: x.denominator != 1))
+def test_a_side_is_found_by_its_centimetres_rounded(cm):
+    """Rounding to the nearest whole number is off by at most a half: never more than 5 mm."""
+    assert abs(10 * cm - 10 * round(cm)) <= read_query(f"{round(cm)} cm", Unit.IN)[0].slack
+
+
+def test_a_third_size_is_not_dropped_in_silence(session):
+    finder = Finder(session.plan)
+    words = WORDS(session.plan, Manner())
+    three = words.found(finder.find("6 by 4 by 3", Unit.IN, session.state))
+    assert three.startswith("Of 3 sizes only the first 2 are looked for. ")
+    assert "sizes" not in words.found(finder.find("6 by 4", Unit.IN, session.state))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from model.account import account_of
 from model.alerts import Alert, alerts_of
-from model.find import Found
+from model.found import Found
 from model.inventory import Inventory
 from model.language.english.words import English
 from model.manner import Manner

@@ -8,7 +8,8 @@ from textual import on
 from textual.app import ComposeResult
 from textual.widgets import Input
 
-from model.find import Finder, Found
+from model.find import Finder
+from model.found import Found
 from model.looking import look_for
 from model.session import Session
 from tui import parts

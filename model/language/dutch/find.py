@@ -16,7 +16,7 @@ from model.state import State
 from model.tells import Reason, Tell
 
 if TYPE_CHECKING:
-    from model.find import Found, Match
+    from model.found import Found, Match
     from model.likeness import Likeness
     from model.recount import Line, Proposal
     from model.thin import Backing
@@ -67,10 +67,12 @@ class FindWords(PieceWords, english.FindWords):
             return said + more * bool(found.matches)
         if not found.matches:
             return "Zoiets zit niet in dit pakket."
+        given = found.query.given
+        left = f"Van {given} maten zijn alleen de eerste 2 gezocht. " if given > 2 else ""
         if not found.exact:
-            return f"Precies zo is er geen{as_unit}. Het dichtst erbij:"
+            return f"{left}Precies zo is er geen{as_unit}. Het dichtst erbij:"
         more = f", en nog {found.more}" if found.more else ""
-        return f"{counted(len(found.matches), 'soort', 'soorten')} gevonden{as_unit}{more}:"
+        return f"{left}{counted(len(found.matches), 'soort', 'soorten')} gevonden{as_unit}{more}:"
 
     def _set_aside(self, aside: SetAside) -> str:
         pages = self.pages(aside.pages) if aside.pages else "elke pagina"

@@ -15,7 +15,7 @@ from model.state import State
 from model.tells import Reason, Tell
 
 if TYPE_CHECKING:
-    from model.find import Found, Match
+    from model.found import Found, Match
     from model.likeness import Likeness
     from model.recount import Line, Proposal
     from model.thin import Backing
@@ -54,10 +54,12 @@ class FindWords(PieceWords):
             return said + more * bool(found.matches)
         if not found.matches:
             return "Nothing in this kit is like that."
+        given = found.query.given
+        left = f"Of {given} sizes only the first 2 are looked for. " if given > 2 else ""
         if not found.exact:
-            return f"None is just so{as_unit}. The nearest:"
+            return f"{left}None is just so{as_unit}. The nearest:"
         more = f", and {found.more} more" if found.more else ""
-        return f"{counted(len(found.matches), 'kind')} like that{as_unit}{more}:"
+        return f"{left}{counted(len(found.matches), 'kind')} like that{as_unit}{more}:"
 
     def _set_aside(self, aside: SetAside) -> str:
         pages = self.pages(aside.pages) if aside.pages else "any page"
