@@ -1,0 +1,122 @@
+"""The most value from one sheet, each kind limited: best first, from single pieces up.
+
+Blocks are joined two by two. A block whose value, with the best that could lie around it, is no
+better than what is known is dropped; so is one that another holds the same pieces as, no larger.
+"""
+
+from __future__ import annotations
+
+import heapq
+from bisect import bisect_right, insort
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from model.planning.blocks import Block, Kind, Packing, Work, joined, single_blocks
+from model.planning.unlimited import Unlimited
+
+
+@dataclass(frozen=True, slots=True)
+class Best:
+    """The most value found.
+
+    Attributes:
+        value: The value.
+        bound: No block brings more.
+        block: The block that brings it; None where nothing fits.
+    """
+
+    value: int
+    bound: int
+    block: Block | None
+
+    @property
+    def proved(self) -> bool:
+        """Whether nothing brings more."""
+        return self.value == self.bound
+
+
+def most_value(
+    kinds: Sequence[Kind], width: int, height: int, work: Work, floor: int = 0
+) -> Best:
+    """The most value that one sheet can give.
+
+    Args:
+        kinds: The kinds, each with the most copies that count.
+        width: The sheet's width.
+        height: Its height.
+        work: How much may be looked at.
+        floor: Only more than this is of interest.
+    """
+    packing = Packing([kind.count for kind in kinds])
+    top, guards = packing.top, packing.guards
+    table = Unlimited([kind for kind in kinds if kind.count], width, height)
+    around = table.around()
+    best: Block | None = None
+    value = floor
+    most = sum(kind.count * kind.value for kind in kinds)
+    heap: list[tuple[int, int, int, Block]] = []
+    seen: dict[int, list[tuple[int, int]]] = {}
+    made = 0
+
+    def offer(block: Block, bound: int) -> None:
+        nonlocal best, value, made
+        sizes = seen.setdefault(block.key, [])
+        wide, high = block.width, block.height
+        for x, y in sizes:
+            if x <= wide and y <= high:
+                return
+        sizes.append((wide, high))
+        if block.worth > value:
+            best, value = block, block.worth
+        made += 1
+        heapq.heappush(heap, (-bound, -block.worth, made, block))
+
+    for block in single_blocks(kinds, packing, width, height):
+        offer(block, block.worth + around[block.width][block.height])
+    by_width: list[tuple[int, int, Block]] = []
+    by_height: list[tuple[int, int, Block]] = []
+    bound = value
+    while heap:
+        minus, _, order, block = heapq.heappop(heap)
+        if -minus <= value or value >= most:
+            bound = value
+            break
+        if work.over:
+            bound = min(-minus, most)
+            break
+        wide, high, key, worth = block.width, block.height, block.key, block.worth
+        if any(
+            (x <= wide and y <= high) and (x, y) != (wide, high) for x, y in seen[key]
+        ):
+            continue  # a smaller one came after it
+        insort(by_width, (wide, order, block))
+        insort(by_height, (high, order, block))
+        room_x = width - wide
+        room_y = height - high
+        last = bisect_right(by_width, room_x, key=lambda entry: entry[0])
+        work.spend(last)
+        for other_wide, _, other in by_width[:last]:
+            if (top - key - other.key) & guards != guards:
+                continue
+            other_high = other.height
+            limit = (
+                worth
+                + other.worth
+                + around[wide + other_wide][high if high > other_high else other_high]
+            )
+            if limit > value:
+                offer(joined(block, other, True), limit)
+        last = bisect_right(by_height, room_y, key=lambda entry: entry[0])
+        work.spend(last + 1)
+        for other_high, _, other in by_height[:last]:
+            if (top - key - other.key) & guards != guards:
+                continue
+            other_wide = other.width
+            limit = (
+                worth
+                + other.worth
+                + around[wide if wide > other_wide else other_wide][high + other_high]
+            )
+            if limit > value:
+                offer(joined(block, other, False), limit)
+    return Best(value, bound, best)

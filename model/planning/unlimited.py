@@ -1,0 +1,154 @@
+"""The most value from a sheet when every kind may be cut as often as wanted.
+
+Cuts lie at sums of piece sides only: anything else can be slid down to one. The table answers the
+question itself, and bounds from above what a limited number of copies can bring, both within a
+block and around it.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from itertools import chain
+from operator import add, itemgetter
+
+from model.planning.blocks import Kind
+
+
+def points_of(sides: Sequence[int], size: int) -> list[int]:
+    """Every sum of sides up to a size, nothing and the size itself among them, rising.
+
+    Args:
+        sides: The sides that may be laid along it.
+        size: The size.
+    """
+    sums = 1
+    mask = (1 << (size + 1)) - 1
+    for side in sorted({side for side in sides if 0 < side <= size}):
+        step = side
+        while step <= size:
+            sums |= sums << step & mask
+            step *= 2
+    return sorted({place for place in range(size + 1) if sums >> place & 1} | {size})
+
+
+def _getters(points: list[int]) -> list[tuple[itemgetter[int], itemgetter[int]] | None]:
+    """For each size, the two parts that a cut may leave, as picks from a row of values."""
+    found: list[tuple[itemgetter[int], itemgetter[int]] | None] = []
+    for size in points:
+        less: list[int] = []
+        more: list[int] = []
+        for number, part in enumerate(points):
+            if number and part * 2 <= size:
+                less.append(number)
+                more.append(bisect_right(points, size - part) - 1)
+        if not less:
+            found.append(None)
+            continue
+        if len(less) == 1:  # a getter of one gives no tuple
+            less.append(less[0])
+            more.append(more[0])
+        found.append((itemgetter(*less), itemgetter(*more)))
+    return found
+
+
+class Unlimited:
+    """The best value of every region, copies unlimited.
+
+    Attributes:
+        xs: Widths that matter, rising.
+        ys: Heights that matter, rising.
+        rows: The best value by height, then width.
+    """
+
+    def __init__(self, kinds: Sequence[Kind], width: int, height: int) -> None:
+        """Fill the table.
+
+        Args:
+            kinds: The kinds; their counts do not matter.
+            width: The sheet's width.
+            height: Its height.
+        """
+        lies = [
+            (wide, high, kind.value)
+            for kind in kinds
+            for wide, high, _ in kind.lies
+            if wide <= width and high <= height
+        ]
+        self.xs = points_of([wide for wide, _, _ in lies], width)
+        self.ys = points_of([high for _, high, _ in lies], height)
+        xs, ys = self.xs, self.ys
+        by_x, by_y = _getters(xs), _getters(ys)
+        self._at_x = {size: number for number, size in enumerate(xs)}
+        self._at_y = {size: number for number, size in enumerate(ys)}
+        seeds: dict[tuple[int, int], int] = {}
+        for wide, high, value in lies:
+            spot = (self._at_y[high], self._at_x[wide])
+            seeds[spot] = max(seeds.get(spot, 0), value)
+        alike = xs == ys and all((x, y) in seeds and seeds[x, y] == v for (y, x), v in seeds.items())
+        columns = [[0] * len(ys) for _ in xs]
+        rows: list[list[int]] = []
+        below = [0] * len(xs)
+        for j in range(len(ys)):
+            row = [0] * len(xs)
+            cut_y = by_y[j]
+            for i in range(len(xs)):
+                if alike and i < j:
+                    best = rows[i][j]
+                else:
+                    best = max(seeds.get((j, i), 0), below[i], row[i - 1] if i else 0)
+                    cut_x = by_x[i]
+                    if cut_x:
+                        best = max(best, max(map(add, cut_x[0](row), cut_x[1](row))))
+                    if cut_y:
+                        column = columns[i]
+                        best = max(best, max(map(add, cut_y[0](column), cut_y[1](column))))
+                row[i] = best
+                columns[i][j] = best
+            rows.append(row)
+            below = row
+        self.rows = rows
+        self._columns = columns
+
+    @property
+    def best(self) -> int:
+        """The best value of the whole sheet."""
+        return self.rows[-1][-1]
+
+    def value(self, width: int, height: int) -> int:
+        """The best value of a region.
+
+        Args:
+            width: Its width.
+            height: Its height.
+        """
+        i = bisect_right(self.xs, width) - 1
+        j = bisect_right(self.ys, height) - 1
+        return self.rows[j][i]
+
+    def around(self) -> dict[int, dict[int, int]]:
+        """By width, then height of a block: the best value of what lies around it in the sheet."""
+        xs, ys, rows = self.xs, self.ys, self.rows
+        gap_x = [[bisect_right(xs, b - a) - 1 for b in xs[i + 1 :]] for i, a in enumerate(xs)]
+        gap_y = [[bisect_right(ys, b - a) - 1 for b in ys[j + 1 :]] for j, a in enumerate(ys)]
+        out = [[0] * len(xs) for _ in ys]
+        columns = [[0] * len(ys) for _ in xs]
+        for j in range(len(ys) - 1, -1, -1):
+            row = rows[j]
+            mine = out[j]
+            for i in range(len(xs) - 1, -1, -1):
+                pick = row.__getitem__
+                up = self._columns[i].__getitem__
+                column = columns[i]
+                best = max(
+                    chain(
+                        map(add, mine[i + 1 :], map(pick, gap_x[i])),
+                        map(add, column[j + 1 :], map(up, gap_y[j])),
+                    ),
+                    default=0,
+                )
+                mine[i] = best
+                column[j] = best
+        return {
+            x: {y: out[j][i] for j, y in enumerate(ys)} for i, x in enumerate(xs)
+        }
