@@ -10,6 +10,7 @@ import heapq
 from bisect import bisect_right, insort
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from model.planning.blocks import Block, Kind, Packing, Work, joined, single_blocks
 from model.planning.unlimited import Unlimited
@@ -54,9 +55,33 @@ def most_value(
     best: Block | None = None
     value = floor
     most = sum(kind.count * kind.value for kind in kinds)
-    heap: list[tuple[int, int, int, Block]] = []
+    heap: list[tuple[int, int, int, int, Block]] = []
     seen: dict[int, list[tuple[int, int]]] = {}
     made = 0
+
+    dense = sorted(
+        (
+            (kind.value, kind.width * kind.height, shift, (1 << kind.count.bit_length()) - 1, kind.count)
+            for kind, shift in zip(kinds, packing.shifts, strict=True)
+            if kind.count and kind.value
+        ),
+        key=lambda entry: Fraction(entry[0], entry[1]),
+        reverse=True,
+    )
+    whole = width * height
+
+    def capped(block: Block) -> int:
+        # What the pieces left over can still bring, were they as soft as dough.
+        left = whole - block.width * block.height
+        key, total = block.key, block.worth
+        for worth, area, shift, mask, count in dense:
+            free = count - (key >> shift & mask)
+            if free:
+                if free * area > left:
+                    return total + worth * left // area
+                left -= free * area
+                total += free * worth
+        return total
 
     def offer(block: Block, bound: int) -> None:
         nonlocal best, value, made
@@ -65,25 +90,29 @@ def most_value(
         for x, y in sizes:
             if x <= wide and y <= high:
                 return
+        least = min(bound, capped(block))
+        if least <= value:
+            return
         sizes.append((wide, high))
         if block.worth > value:
             best, value = block, block.worth
         made += 1
-        heapq.heappush(heap, (-bound, -block.worth, made, block))
+        heapq.heappush(heap, (-(bound if floor else least), -block.worth, made, least, block))
 
     for block in single_blocks(kinds, packing, width, height):
         offer(block, block.worth + around[block.width][block.height])
     by_width: list[tuple[int, int, Block]] = []
     by_height: list[tuple[int, int, Block]] = []
-    bound = value
+    bound: int | None = None
     while heap:
-        minus, _, order, block = heapq.heappop(heap)
-        if -minus <= value or value >= most:
-            bound = value
+        if value >= most:
             break
         if work.over:
-            bound = min(-minus, most)
+            bound = max(value, *(entry[3] for entry in heap))
             break
+        _, _, order, least, block = heapq.heappop(heap)
+        if least <= value:
+            continue
         wide, high, key, worth = block.width, block.height, block.key, block.worth
         if any(
             (x <= wide and y <= high) and (x, y) != (wide, high) for x, y in seen[key]
@@ -119,4 +148,4 @@ def most_value(
             )
             if limit > value:
                 offer(joined(block, other, False), limit)
-    return Best(value, bound, best)
+    return Best(value, value if bound is None else bound, best)

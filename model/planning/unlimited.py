@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from itertools import chain
 from operator import add, itemgetter
 
 from model.planning.blocks import Kind
@@ -49,6 +48,17 @@ def _getters(points: list[int]) -> list[tuple[itemgetter[int], itemgetter[int]] 
             less.append(less[0])
             more.append(more[0])
         found.append((itemgetter(*less), itemgetter(*more)))
+    return found
+
+
+def _gaps(points: list[int]) -> list[itemgetter[int] | None]:
+    """For each size, picks of what is left beside it in each greater one."""
+    found: list[itemgetter[int] | None] = []
+    for number, size in enumerate(points):
+        picks = [bisect_right(points, more - size) - 1 for more in points[number + 1 :]]
+        if len(picks) == 1:
+            picks.append(0)  # a getter of one gives no tuple; the second is not looked at
+        found.append(itemgetter(*picks) if picks else None)
     return found
 
 
@@ -108,6 +118,7 @@ class Unlimited:
             rows.append(row)
             below = row
         self.rows = rows
+        self._alike = alike
         self._columns = columns
 
     @property
@@ -129,26 +140,26 @@ class Unlimited:
     def around(self) -> dict[int, dict[int, int]]:
         """By width, then height of a block: the best value of what lies around it in the sheet."""
         xs, ys, rows = self.xs, self.ys, self.rows
-        gap_x = [[bisect_right(xs, b - a) - 1 for b in xs[i + 1 :]] for i, a in enumerate(xs)]
-        gap_y = [[bisect_right(ys, b - a) - 1 for b in ys[j + 1 :]] for j, a in enumerate(ys)]
+        gap_x, gap_y = _gaps(xs), _gaps(ys)
         out = [[0] * len(xs) for _ in ys]
         columns = [[0] * len(ys) for _ in xs]
         for j in range(len(ys) - 1, -1, -1):
-            row = rows[j]
-            mine = out[j]
+            row, mine, pick_y = rows[j], out[j], gap_y[j]
             for i in range(len(xs) - 1, -1, -1):
-                pick = row.__getitem__
-                up = self._columns[i].__getitem__
-                column = columns[i]
-                best = max(
-                    chain(
-                        map(add, mine[i + 1 :], map(pick, gap_x[i])),
-                        map(add, column[j + 1 :], map(up, gap_y[j])),
-                    ),
-                    default=0,
-                )
+                if self._alike and i < j:
+                    break
+                best = 0
+                pick_x = gap_x[i]
+                if pick_x:
+                    best = max(map(add, mine[i + 1 :], pick_x(row)))
+                if pick_y:
+                    column = columns[i][j + 1 :]
+                    best = max(best, max(map(add, column, pick_y(self._columns[i]))))
                 mine[i] = best
-                column[j] = best
+                columns[i][j] = best
+                if self._alike:
+                    out[i][j] = best
+                    columns[j][i] = best
         return {
             x: {y: out[j][i] for j, y in enumerate(ys)} for i, x in enumerate(xs)
         }
