@@ -111,6 +111,26 @@ def joined(first: Block, second: Block, across: bool) -> Block:
     )
 
 
+def holdable(first: Block, second: Block, across: bool, narrow: int) -> bool:
+    """Whether two blocks can be cut apart, and padded, with nothing too narrow in hand.
+
+    Args:
+        first: One.
+        second: The other.
+        across: Side by side.
+        narrow: The narrowest part that may be cut, or stay on the bed.
+    """
+    if across:
+        sizes, sides = (first.width, second.width), (first.height, second.height)
+    else:
+        sizes, sides = (first.height, second.height), (first.width, second.width)
+    if max(sizes) < narrow or sum(sizes) < narrow or max(sides) < narrow:
+        return False
+    return all(
+        size >= narrow or side == max(sides) for size, side in zip(sizes, sides, strict=True)
+    )
+
+
 class Packing:
     """Counts of several kinds packed in one number, so that adding is one addition.
 
@@ -199,43 +219,3 @@ def pieces_of(block: Block) -> Iterator[Block]:
             yield one
         else:
             waiting += (one.second, one.first)
-
-
-class Work:
-    """A limit on work: nodes that a search may look at, and a word to stop it.
-
-    Attributes:
-        left: Nodes that may still be looked at.
-        spent: Nodes that have been looked at.
-    """
-
-    def __init__(self, left: int) -> None:
-        """A limit.
-
-        Args:
-            left: How many nodes may be looked at.
-        """
-        self.left = left
-        self.spent = 0
-
-    def spend(self, nodes: int = 1) -> None:
-        """Note that nodes were looked at.
-
-        Args:
-            nodes: How many.
-        """
-        self.left -= nodes
-        self.spent += nodes
-
-    @property
-    def over(self) -> bool:
-        """Whether nothing may be looked at any more."""
-        return self.left <= 0
-
-    def share(self, most: int) -> Work:
-        """A smaller limit within this one; `spend` what it spent when it is done with.
-
-        Args:
-            most: How many nodes at most.
-        """
-        return Work(min(most, self.left))

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from model.planning.blocks import Kind, Work
+from model.planning.blocks import Kind
 from model.planning.filling import Room, counts_of, priced
 from model.planning.onesheet import most_value
 from model.planning.prices import Programme
-from model.planning.unlimited import Unlimited
+from model.planning.work import Work
+
+_MOST_KINDS = 60
 
 
 def sheets_for(total: int, rooms: Sequence[Room], brings: Sequence[int]) -> int:
@@ -86,6 +88,8 @@ class Bounds:
             work: How much may be looked at in all.
         """
         counts = [kind.count for kind in self._kinds]
+        if len(counts) > _MOST_KINDS:
+            return  # the programme itself would take too long
         for _ in range(steps):
             if self.least >= enough or self.settled or work.over:
                 return
@@ -94,10 +98,6 @@ class Bounds:
             self.prices = prices
             kinds = priced(self._kinds, counts, prices)
             total = sum(price * count for price, count in zip(prices, counts, strict=True))
-            quick = [Unlimited(kinds, room.width, room.height).best for room in self._rooms]
-            self.least = max(self.least, sheets_for(total, self._rooms, quick))
-            if self.least >= enough:
-                return
             brings: list[int] = []
             learned = False
             sure = True

@@ -10,8 +10,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from random import Random
 
-from model.planning.blocks import Block, Kind, Packing, Work, pieces_of
+from model.planning.blocks import Block, Kind, pieces_of
 from model.planning.onesheet import most_value
+from model.planning.work import Work
 
 _FILL = 3_000
 _LAST = 60_000
@@ -81,7 +82,9 @@ def priced(kinds: Sequence[Kind], counts: Sequence[int], prices: Sequence[int]) 
     ]
 
 
-def whole_set(kinds: Sequence[Kind], width: int, height: int, work: Work) -> Block | None:
+def whole_set(
+    kinds: Sequence[Kind], width: int, height: int, work: Work, narrow: int = 0
+) -> Block | None:
     """All pieces out of one sheet, or nothing.
 
     Args:
@@ -89,13 +92,14 @@ def whole_set(kinds: Sequence[Kind], width: int, height: int, work: Work) -> Blo
         width: The sheet's width.
         height: Its height.
         work: How much may be looked at; nothing found within it proves nothing.
+        narrow: No part that is cut again is narrower.
     """
     areas = [kind.width * kind.height for kind in kinds]
     total = sum(kind.count * area for kind, area in zip(kinds, areas, strict=True))
     if total > width * height:
         return None
     counts = [kind.count for kind in kinds]
-    return most_value(priced(kinds, counts, areas), width, height, work, total - 1).block
+    return most_value(priced(kinds, counts, areas), width, height, work, total - 1, narrow).block
 
 
 def one_round(
@@ -104,6 +108,8 @@ def one_round(
     prices: Sequence[int],
     most: int,
     work: Work,
+    narrow: int = 0,
+    each: int = _FILL,
 ) -> tuple[list[Filled], list[int]]:
     """Fill boards one by one: those left over first, then sheets, the largest first.
 
@@ -113,6 +119,8 @@ def one_round(
         prices: What each kind is worth.
         most: Sheets that may be begun.
         work: How much may be looked at.
+        narrow: No part that is cut again is narrower.
+        each: How much may be looked at for one board.
 
     Returns:
         What was filled, and how many of each kind are left.
@@ -132,12 +140,14 @@ def one_round(
             block: Block | None = None
             if used == most - 1 and not room.free:
                 try_all = work.share(_LAST)
-                block = whole_set(priced(kinds, left, left), room.width, room.height, try_all)
+                block = whole_set(
+                    priced(kinds, left, left), room.width, room.height, try_all, narrow
+                )
                 work.spend(try_all.spent)
             if block is None:
-                fill = work.share(_FILL)
+                fill = work.share(each)
                 now = priced(kinds, left, prices)
-                block = most_value(now, room.width, room.height, fill).block
+                block = most_value(now, room.width, room.height, fill, 0, narrow).block
                 work.spend(fill.spent + 500)  # the tables take time too
             if block is None:
                 break
@@ -158,33 +168,6 @@ def sheets_in(rooms: Sequence[Room], filled: Sequence[Filled]) -> int:
     return sum(not rooms[one.room].free for one in filled)
 
 
-def rekeyed(block: Block, packing: Packing) -> Block:
-    """The same block with its counts packed in another way.
-
-    Args:
-        block: The block.
-        packing: How counts are packed now.
-    """
-    if block.first is None or block.second is None:
-        key = 1 << packing.shifts[block.kind]
-        first = second = None
-    else:
-        first, second = rekeyed(block.first, packing), rekeyed(block.second, packing)
-        key = first.key + second.key
-    return Block(
-        block.width,
-        block.height,
-        key,
-        block.worth,
-        block.scraps,
-        block.across,
-        first,
-        second,
-        block.kind,
-        block.turned,
-    )
-
-
 class Rounds:
     """Rounds of filling, each with other prices.
 
@@ -192,13 +175,15 @@ class Rounds:
         patterns: How many of each kind came out of a sheet, for every sheet filled.
     """
 
-    def __init__(self, kinds: Sequence[Kind], rooms: Sequence[Room]) -> None:
+    def __init__(self, kinds: Sequence[Kind], rooms: Sequence[Room], narrow: int = 0) -> None:
         """Rounds.
 
         Args:
             kinds: The kinds, with their counts.
             rooms: The boards.
+            narrow: No part that is cut again is narrower.
         """
+        self._narrow = narrow
         self._kinds = kinds
         self._rooms = rooms
         self._random = Random(1)  # the same rounds for the same task
@@ -230,7 +215,7 @@ class Rounds:
                 return
             prices = self._next_prices()
             self._count += 1
-            filled, left = one_round(self._kinds, self._rooms, prices, most, work)
+            filled, left = one_round(self._kinds, self._rooms, prices, most, work, self._narrow)
             for one in filled:
                 self.patterns[tuple(counts_of(one.block, len(self._kinds)))] = None
             for kind, count in enumerate(left):

@@ -12,8 +12,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from model.planning.blocks import Block, Kind, Packing, Work, joined, single_blocks
-from model.planning.unlimited import Unlimited
+from model.planning.blocks import Block, Kind, Packing, holdable, joined, single_blocks
+from model.planning.unlimited import surroundings
+from model.planning.work import Work
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,7 @@ class Best:
 
 
 def most_value(
-    kinds: Sequence[Kind], width: int, height: int, work: Work, floor: int = 0
+    kinds: Sequence[Kind], width: int, height: int, work: Work, floor: int = 0, narrow: int = 0
 ) -> Best:
     """The most value that one sheet can give.
 
@@ -47,21 +48,28 @@ def most_value(
         height: Its height.
         work: How much may be looked at.
         floor: Only more than this is of interest.
+        narrow: No part that is cut again is narrower. The bound leaves this out: a block that is
+            too narrow might be padded first.
     """
     packing = Packing([kind.count for kind in kinds])
     top, guards = packing.top, packing.guards
-    table = Unlimited([kind for kind in kinds if kind.count], width, height)
-    around = table.around()
+    most = sum(kind.count * kind.value for kind in kinds)
+    around, ceiling = surroundings(kinds, width, height, most)
     best: Block | None = None
     value = floor
-    most = sum(kind.count * kind.value for kind in kinds)
     heap: list[tuple[int, int, int, int, Block]] = []
     seen: dict[int, list[tuple[int, int]]] = {}
     made = 0
 
     dense = sorted(
         (
-            (kind.value, kind.width * kind.height, shift, (1 << kind.count.bit_length()) - 1, kind.count)
+            (
+                kind.value,
+                kind.width * kind.height,
+                shift,
+                (1 << kind.count.bit_length()) - 1,
+                kind.count,
+            )
             for kind, shift in zip(kinds, packing.shifts, strict=True)
             if kind.count and kind.value
         ),
@@ -114,9 +122,7 @@ def most_value(
         if least <= value:
             continue
         wide, high, key, worth = block.width, block.height, block.key, block.worth
-        if any(
-            (x <= wide and y <= high) and (x, y) != (wide, high) for x, y in seen[key]
-        ):
+        if any((x <= wide and y <= high) and (x, y) != (wide, high) for x, y in seen[key]):
             continue  # a smaller one came after it
         insort(by_width, (wide, order, block))
         insort(by_height, (high, order, block))
@@ -133,7 +139,7 @@ def most_value(
                 + other.worth
                 + around[wide + other_wide][high if high > other_high else other_high]
             )
-            if limit > value:
+            if limit > value and (not narrow or holdable(block, other, True, narrow)):
                 offer(joined(block, other, True), limit)
         last = bisect_right(by_height, room_y, key=lambda entry: entry[0])
         work.spend(last + 1)
@@ -146,6 +152,10 @@ def most_value(
                 + other.worth
                 + around[wide if wide > other_wide else other_wide][high + other_high]
             )
-            if limit > value:
+            if limit > value and (not narrow or holdable(block, other, False, narrow)):
                 offer(joined(block, other, False), limit)
-    return Best(value, value if bound is None else bound, best)
+    if bound is None:
+        bound = ceiling if narrow else value
+    elif narrow:
+        bound = ceiling
+    return Best(value, max(bound, value), best)

@@ -39,9 +39,7 @@ class Programme:
         self.prices: list[float] = list(costs)
 
     def _enter(self, column: Sequence[float], cost: float) -> bool:
-        moved = [
-            sum(a * b for a, b in zip(row, column, strict=True) if b) for row in self._inverse
-        ]
+        moved = [sum(a * b for a, b in zip(row, column, strict=True) if b) for row in self._inverse]
         row = -1
         least = 0.0
         for i, (amount, rate) in enumerate(zip(self._amounts, moved, strict=True)):

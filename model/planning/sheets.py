@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from model.planning.blocks import Kind, Work
+from model.planning.blocks import Kind
 from model.planning.bounds import Bounds
 from model.planning.filling import Filled, Room, Rounds, sheets_in
+from model.planning.work import Work
 
 _STAGES = ((10, 30_000, 12), (20, 200_000, 25), (30, 1_500_000, 60), (60, 6_000_000, 100))
 
@@ -29,19 +30,22 @@ class Cutting:
     least: int
 
 
-def fewest_sheets(kinds: Sequence[Kind], rooms: Sequence[Room], work: Work) -> Iterator[Cutting]:
+def fewest_sheets(
+    kinds: Sequence[Kind], rooms: Sequence[Room], work: Work, narrow: int = 0
+) -> Iterator[Cutting]:
     """Better and better cuttings that yield every piece, as far as any is found.
 
     Args:
         kinds: The kinds, with their counts.
         rooms: The boards.
         work: How much may be looked at.
+        narrow: No part that is cut again is narrower.
 
     Yields:
         A cutting for each step forward: fewer sheets, or a better bound.
     """
     bounds = Bounds(kinds, rooms)
-    rounds = Rounds(kinds, rooms)
+    rounds = Rounds(kinds, rooms, narrow)
     most = sum(room.count for room in rooms if not room.free)
     best: Cutting | None = None
     for number, each, steps in _STAGES:

@@ -13,6 +13,8 @@ from operator import add, itemgetter
 
 from model.planning.blocks import Kind
 
+MOST_CELLS = 20_000  # a finer grid takes longer to fill than it saves
+
 
 def points_of(sides: Sequence[int], size: int) -> list[int]:
     """Every sum of sides up to a size, nothing and the size itself among them, rising.
@@ -95,7 +97,9 @@ class Unlimited:
         for wide, high, value in lies:
             spot = (self._at_y[high], self._at_x[wide])
             seeds[spot] = max(seeds.get(spot, 0), value)
-        alike = xs == ys and all((x, y) in seeds and seeds[x, y] == v for (y, x), v in seeds.items())
+        alike = xs == ys and all(
+            (x, y) in seeds and seeds[x, y] == v for (y, x), v in seeds.items()
+        )
         columns = [[0] * len(ys) for _ in xs]
         rows: list[list[int]] = []
         below = [0] * len(xs)
@@ -160,6 +164,54 @@ class Unlimited:
                 if self._alike:
                     out[i][j] = best
                     columns[j][i] = best
-        return {
-            x: {y: out[j][i] for j, y in enumerate(ys)} for i, x in enumerate(xs)
-        }
+        return {x: {y: out[j][i] for j, y in enumerate(ys)} for i, x in enumerate(xs)}
+
+
+class _Anything(dict[int, dict[int, int]]):
+    """The same value around every block: for grids too fine to fill a table of."""
+
+    def __init__(self, most: int) -> None:
+        super().__init__()
+        self._same = _Same(most)
+
+    def __missing__(self, width: int) -> dict[int, int]:
+        return self._same
+
+
+class _Same(dict[int, int]):
+    def __init__(self, most: int) -> None:
+        super().__init__()
+        self._most = most
+
+    def __missing__(self, height: int) -> int:
+        return self._most
+
+
+def cells_of(kinds: Sequence[Kind], width: int, height: int) -> int:
+    """How many cells a table would have.
+
+    Args:
+        kinds: The kinds.
+        width: The sheet's width.
+        height: Its height.
+    """
+    lies = [lie for kind in kinds if kind.count for lie in kind.lies]
+    across = points_of([wide for wide, _, _ in lies], width)
+    return len(across) * len(points_of([high for _, high, _ in lies], height))
+
+
+def surroundings(
+    kinds: Sequence[Kind], width: int, height: int, most: int
+) -> tuple[dict[int, dict[int, int]], int]:
+    """The best value around each block, and of the whole sheet, or what stands in for them.
+
+    Args:
+        kinds: The kinds.
+        width: The sheet's width.
+        height: Its height.
+        most: The value of all pieces together.
+    """
+    if cells_of(kinds, width, height) > MOST_CELLS:
+        return _Anything(most), most
+    table = Unlimited([kind for kind in kinds if kind.count], width, height)
+    return table.around(), min(table.best, most)
