@@ -207,8 +207,5 @@ def best_plan(task: Task, work: int = WORK, seconds: float | None = None) -> Cut
         work: How much may be looked at.
         seconds: The time after which the search ends; None for none.
     """
-    plan: CutPlan | None = None
-    for plan in plan_cuts(task, work, seconds):
-        pass
-    assert plan is not None  # there is one at least
+    *_, plan = plan_cuts(task, work, seconds)
     return plan

@@ -8,11 +8,12 @@ block and around it.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from operator import add, itemgetter
 
 from model.planning.blocks import Kind
 
+_Picks = Callable[[Sequence[int]], tuple[int, ...]]
 MOST_CELLS = 20_000  # a finer grid takes longer to fill than it saves
 
 
@@ -33,9 +34,9 @@ def points_of(sides: Sequence[int], size: int) -> list[int]:
     return sorted({place for place in range(size + 1) if sums >> place & 1} | {size})
 
 
-def _getters(points: list[int]) -> list[tuple[itemgetter[int], itemgetter[int]] | None]:
+def _getters(points: list[int]) -> list[tuple[_Picks, _Picks] | None]:
     """For each size, the two parts that a cut may leave, as picks from a row of values."""
-    found: list[tuple[itemgetter[int], itemgetter[int]] | None] = []
+    found: list[tuple[_Picks, _Picks] | None] = []
     for size in points:
         less: list[int] = []
         more: list[int] = []
@@ -53,9 +54,9 @@ def _getters(points: list[int]) -> list[tuple[itemgetter[int], itemgetter[int]] 
     return found
 
 
-def _gaps(points: list[int]) -> list[itemgetter[int] | None]:
+def _gaps(points: list[int]) -> list[_Picks | None]:
     """For each size, picks of what is left beside it in each greater one."""
-    found: list[itemgetter[int] | None] = []
+    found: list[_Picks | None] = []
     for number, size in enumerate(points):
         picks = [bisect_right(points, more - size) - 1 for more in points[number + 1 :]]
         if len(picks) == 1:
