@@ -9,7 +9,7 @@ from __future__ import annotations
 import heapq
 from bisect import bisect_right, insort
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from model.planning.blocks import Block, Kind, Packing, holdable, joined, single_blocks
@@ -51,6 +51,8 @@ def most_value(
         narrow: No part that is cut again is narrower. The bound leaves this out: a block that is
             too narrow might be padded first.
     """
+    # What is worth nothing is left out.
+    kinds = [kind if kind.value else replace(kind, count=0) for kind in kinds]
     packing = Packing([kind.count for kind in kinds])
     top, guards = packing.top, packing.guards
     most = sum(kind.count * kind.value for kind in kinds)
@@ -71,7 +73,7 @@ def most_value(
                 kind.count,
             )
             for kind, shift in zip(kinds, packing.shifts, strict=True)
-            if kind.count and kind.value
+            if kind.count
         ),
         key=lambda entry: Fraction(entry[0], entry[1]),
         reverse=True,

@@ -11,7 +11,8 @@ from time import monotonic
 
 from model.planning.filling import Filled, counts_of, priced
 from model.planning.loads import TooNarrow, Writer
-from model.planning.sheets import Cutting, fewest_sheets
+from model.planning.sheets import Cutting, as_few_sheets, fewest_sheets
+from model.planning.small import exact_small
 from model.planning.task import CutPlan, Figure, Figures, Task
 from model.planning.tidying import fewest_scraps, scraps_of
 from model.planning.units import Whole, whole_tasks
@@ -52,7 +53,7 @@ def _holds(whole: Whole, cutting: Cutting) -> bool:
     return True
 
 
-def _cuttings(whole: Whole, work: Work) -> Iterator[_Answer]:
+def _cuttings(whole: Whole, work: Work, after: Work) -> Iterator[_Answer]:
     answer: _Answer | None = None
     for cutting in fewest_sheets(whole.kinds, whole.rooms, work, whole.narrow):
         if _holds(whole, cutting):
@@ -68,7 +69,34 @@ def _cuttings(whole: Whole, work: Work) -> Iterator[_Answer]:
             cutting, least = Cutting((), left, 0, 0), 0
         answer = _Answer(whole, cutting, least)
         yield answer
-    yield _tidied(answer, work)
+    if not whole.narrow:
+        pieces = sum(kind.count for kind in whole.kinds)
+        most = pieces if answer.missing else answer.cutting.sheets
+        share = after.share(after.left // 2)
+        small = exact_small(whole.kinds, whole.rooms, most, share)
+        after.spend(share.spent)
+        if small is not None:
+            yield _Answer(whole, *small)
+            return
+    answer = _tidied(answer, after)
+    yield answer
+    if any(answer.cutting.left):
+        return
+    limit = answer.cutting.sheets
+    scraps = _scraps(answer)
+    for filled in as_few_sheets(whole.kinds, whole.rooms, limit, after, whole.narrow):
+        other = _tidied(replace(answer, cutting=replace(answer.cutting, filled=filled)), after)
+        if _holds(whole, other.cutting) and _scraps(other) <= scraps:
+            scraps = _scraps(other)
+            yield other
+
+
+def _scraps(answer: _Answer) -> int:
+    rooms = answer.whole.rooms
+    return sum(
+        scraps_of(one.block, rooms[one.room].width, rooms[one.room].height)
+        for one in answer.cutting.filled
+    )
 
 
 def _tidied(answer: _Answer, work: Work) -> _Answer:
@@ -80,23 +108,21 @@ def _tidied(answer: _Answer, work: Work) -> _Answer:
         room = whole.rooms[one.room]
         counts = counts_of(one.block, len(whole.kinds))
         kinds = priced(whole.kinds, counts, counts)
-        share = work.share(_TIDY)
+        share = work.share(min(_TIDY, work.left // 4))
         has = scraps_of(one.block, room.width, room.height)
-        better, least = fewest_scraps(kinds, room.width, room.height, share, has, whole.narrow)
-        work.spend(share.spent)
-        proved = least
+        better, proved = fewest_scraps(kinds, room.width, room.height, share, has, whole.narrow)
+        work.spend(share.spent + 500)
         waste += room.area - sum(n * k.width * k.height for n, k in zip(counts, kinds, strict=True))
         filled.append(one if better is None else Filled(one.room, better))
     tidy = replace(cutting, filled=tuple(filled))
     if not _holds(whole, tidy):
         tidy = cutting
-    boards = sum(room.count for room in whole.rooms)
-    if any(cutting.left) or cutting.sheets != cutting.least:
+    if any(cutting.left) or cutting.sheets != cutting.least or len(whole.rooms) > 1:
         scraps = 0
-    elif boards == 1 or (len(whole.rooms) == 1 and len(filled) == 1):
+    elif len(filled) == 1:
         scraps = proved
     else:
-        scraps = int(waste > 0 and len(whole.rooms) == 1)
+        scraps = int(waste > 0)
     return replace(answer, cutting=tidy, scraps_least=scraps)
 
 
@@ -172,13 +198,21 @@ def plan_cuts(
             return True
         return until is not None and monotonic() > until
 
+    def early() -> bool:
+        if seconds is not None and until is not None and monotonic() > until - seconds / 4:
+            return True
+        return cancel is not None and cancel()
+
     wholes = whole_tasks(task)
     if not wholes:
         yield _written(task, [])
         return
-    each = max(work // len(wholes), 1)
-    limits = [Work(each, stop if cancel is not None or until is not None else None) for _ in wholes]
-    searches = [_cuttings(whole, limit) for whole, limit in zip(wholes, limits, strict=True)]
+    # Sheets weigh most, so their number gets most of the work and of the time.
+    each = max(work // len(wholes), 5)
+    timed = cancel is not None or until is not None
+    limits = [Work(each - each // 4, early if timed else None) for _ in wholes]
+    after = [Work(each // 4, stop if timed else None) for _ in wholes]
+    searches = [_cuttings(*three) for three in zip(wholes, limits, after, strict=True)]
     answers = [next(search) for search in searches]
     plan = _written(task, answers)
     yield plan
@@ -192,8 +226,8 @@ def plan_cuts(
             answers[number] = answer
             better = _written(task, answers)
             if progress is not None:
-                spent = sum(min(limit.spent, each) for limit in limits)
-                progress(spent / (each * len(limits)))
+                spent = sum(min(limit.spent, each) for limit in (*limits, *after))
+                progress(min(spent / (each * len(limits)), 1.0))
             if _rank(better) < _rank(plan):
                 plan = better
                 yield plan
