@@ -173,6 +173,8 @@ def task_flaw(code: str) -> tuple[Task, CutPlan]:
     task, plan = harbour_half()
     if code == "name-twice":
         return replace(task, wants=(*task.wants, task.wants[0])), plan
+    if code == "no-name":
+        return replace(task, wants=(*task.wants, want("", 1, 1))), plan
     return replace(task, graduation=Fraction(0)), plan
 
 
@@ -193,6 +195,7 @@ def by_the_task(code: str) -> tuple[Task, CutPlan]:
 
 OTHERS: dict[str, Callable[[], tuple[Task, CutPlan]]] = {
     "name-twice": lambda: task_flaw("name-twice"),
+    "no-name": lambda: task_flaw("no-name"),
     "no-graduation": lambda: task_flaw("no-graduation"),
     "wrong-paper": lambda: by_the_task("wrong-paper"),
     "turned-wrong": lambda: by_the_task("turned-wrong"),

@@ -75,7 +75,7 @@ def count_figures(task: Task, plan: CutPlan) -> dict[str, int]:
 
 def _task_flaws(task: Task) -> list[Flaw]:
     """What makes a task itself impossible to check against."""
-    flaws: list[Flaw] = []
+    flaws = [Flaw("no-name") for want in task.wants if not want.name]
     for names in ([want.name for want in task.wants], [board.name for board in task.boards]):
         flaws += [Flaw("name-twice", None, (name,)) for name, n in Counter(names).items() if n > 1]
     if task.graduation <= 0:

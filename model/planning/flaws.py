@@ -11,6 +11,7 @@ from fractions import Fraction
 from model.lengthtext import LengthStyle, write_length
 
 _SAID = {
+    "no-name": "a wanted piece has no name",
     "name-twice": 'the name "{}" stands twice in the task',
     "no-graduation": "the graduation is {}, and must be more than nothing",
     "unknown-board": 'no paper at hand is called "{}"',

@@ -40,7 +40,8 @@ def kit_lines(
         unit: The kit's unit.
         to: Where the copies of a wanted piece go, as a kit says it, by the piece's name: of
             those that are cut, if some are there ready made. Left out: all for page 1.
-        papers: The kit's name of each of the task's papers, where it is another.
+        papers: The kit's name of each of the task's papers, where it is another; a paper without
+            a name is called ``paper``.
 
     Returns:
         Sheets, pieces and steps as TOML.
@@ -223,13 +224,15 @@ class _Writer:
     # Tables
 
     def _sheet(self, number: int, board: Board) -> str:
-        paper = self.papers.get(board.paper, board.paper)
         return "\n".join([
             "[[sheet]]",
             f"name = {_quoted(self.called[number])}",
-            f"paper = {_quoted(paper)}",
+            f"paper = {_quoted(self._paper(board))}",
             f"size = {_quoted(self._size(board.width, board.height))}",
         ])  # fmt: skip
+
+    def _paper(self, of: Board | Want) -> str:
+        return self.papers.get(of.paper, of.paper or "paper")
 
     def _size(self, width: Fraction, height: Fraction) -> str:
         return f"{_written(width, self.unit)} x {_written(height, self.unit)}"
@@ -253,7 +256,7 @@ class _Writer:
         return "\n".join([
             "[[precut]]",
             f"name = {_quoted(name or self.names.claim(want.name))}",
-            f"paper = {_quoted(self.papers.get(want.paper, want.paper))}",
+            f"paper = {_quoted(self._paper(want))}",
             f"size = {_quoted(self._size(*size))}",
             f"to = {_quoted(to or f'{count} to page 1')}",
         ])  # fmt: skip
