@@ -259,6 +259,29 @@ def test_what_must_be_had_weighs_more_than_all_the_rest():
     assert plan.figures.missing.value == 13 + 12
 
 
+def test_a_board_may_be_narrower_than_any_strip_worth_holding():
+    task = Task((want("a", "1/2", 6, 2),), (board("offcut", "1/2", 12),), narrowest=INCH)
+    cutter = Cutter(task)
+    cutter.want("a", *cutter.cut(cutter.begin("offcut"), *inches(6), turned=True))
+    assert check_plan(task, cutter.plan()) == ()
+
+
+def test_what_stays_in_hand_is_neither_reloaded_nor_turned():
+    task = Task((want("a", 4, 6, 3),), (board("sheet", 12, 6),))
+    cutter = Cutter(task)
+    a, rest = cutter.cut(cutter.begin("sheet"), *inches(8))
+    cutter.want("a", a, *cutter.cut(rest, *inches(4)))
+    figures = count_figures(task, cutter.plan())
+    assert (figures["reloads"], figures["turns"], figures["settings"]) == (0, 0, 2)
+
+
+def test_no_fewer_than_none_can_be_missing():
+    task, plan = squares()
+    (square,) = task.wants
+    fewer = replace(plan, missing={"square": -1})
+    assert codes(replace(task, wants=(replace(square, count=2),)), fewer) == {"count-differs"}
+
+
 # Proofs
 
 
@@ -300,6 +323,22 @@ def test_no_edge_to_edge_cut_makes_a_pinwheel():
     assert prove_small(pinwheel).least_missing() > 0
     blades = replace(pinwheel, wants=(want("blade", 2, 3, 3), want("hub", 1, 1)))
     assert prove_small(blades).least_missing() == 0
+
+
+def test_each_paper_is_proved_by_itself():
+    red, blue = want("a", 2, 2, paper="red"), want("b", 2, 2, paper="blue")
+    both = Task((red, blue), (board("sheet", 4, 2, paper="red"),))
+    assert prove_small(both).reached == {(2, 0): 0, (1, 1): 1}
+    assert prove_small(replace(both, wants=(blue, red))).reached == {(2, 0): 0, (1, 1): 1}
+    assert prove_small(replace(both, wants=(blue,))).reached == {(1, 0): 0}
+
+
+def test_a_piece_that_is_larger_than_a_board_does_not_come_out_of_it():
+    task = Task((want("a", 5, 2), want("b", 2, 2)), (board("sheet", 4, 2), board("strip", 2, 2)))
+    assert prove_small(task).least_missing() == 1
+    # Two sheets of two sizes: the pair fits on the large one alone.
+    pair = Task((want("a", 4, 2, 2),), (board("small", 4, 2), board("large", 4, 4)))
+    assert prove_small(pair).reached == {(2, 0): 0, (1, 1): 0, (0, 1): 0, (0, 2): 1}
 
 
 def test_what_may_be_smaller_is_tried_smaller():

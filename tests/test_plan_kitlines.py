@@ -15,6 +15,7 @@ from model.plan import Role
 from model.planning.checking import check_plan
 from model.planning.kitlines import kit_lines, kit_text
 from model.planning.task import Board, CutPlan, Task, Want
+from model.reading import read_kit
 from tests.cut_plans import INCH, Cutter, board, cut_trees, inches, want
 from tests.kit_of_plan import read_plan, replays_on_the_engine
 
@@ -186,3 +187,84 @@ def test_a_length_that_no_kit_can_hold_is_said():
     cutter.scrap(scrap)
     with pytest.raises(ValueError, match="can't be written exactly"):
         kit_text(task, cutter.plan())
+
+
+_Load = tuple[bool, tuple[Fraction, ...], list[str]]
+
+
+def trimmed(
+    task: Task, boards: list[str], loads: list[_Load], marks: tuple[Fraction, ...]
+) -> CutPlan:
+    """Boards cut alike, then what they gave, part by part, each by one of the loads.
+
+    A load is told by whether it is turned, its marks, and what becomes of its parts.
+    """
+    cutter = Cutter(task)
+    rows = [row for name in boards for row in cutter.cut(cutter.begin(name), *marks)]
+    for row, (turned, at, ends) in zip(rows, loads, strict=True):
+        for number, end in zip(cutter.cut(row, *at, turned=turned), ends, strict=True):
+            if end:
+                cutter.want(end, number)
+            else:
+                cutter.scrap(number)
+    plan = cutter.plan()
+    assert check_plan(task, plan) == ()
+    return plan
+
+
+def times(task: Task, plan: CutPlan) -> list[int]:
+    assert replays_on_the_engine(task, plan)
+    return [step.get("times", 1) for step in tomllib.loads(kit_lines(task, plan))["step"]]
+
+
+def test_strips_of_two_lengths_are_two_kinds_though_cut_at_one_mark():
+    task = Task((want("a", 2, 6, 4),), (board("seven", 4, 7, left_over=True), board("eight", 4, 8)))
+    plan = trimmed(task, ["seven", "eight"], [(True, inches(6), ["", "a"])] * 4, inches(2))
+    assert times(task, plan) == [1, 1, 2, 2]
+
+
+def test_strips_of_which_other_things_become_are_two_kinds():
+    task = Task((want("a", 2, 6, 3), want("b", 2, 6, turnable=False)), (board("sheet", 4, 12),))
+    ends = [(True, inches(6), ["a", "a"]), (True, inches(6), ["a", "b"])]
+    assert times(task, trimmed(task, ["sheet"], ends, inches(2))) == [1, 1, 1]
+
+
+def test_strips_that_are_cut_at_other_marks_are_two_kinds():
+    task = Task((want("a", 2, 6, 2, smaller_by=INCH),), (board("sheet", 4, 12),))
+    loads = [(True, inches(6), ["", "a"]), (True, inches(5), ["", "a"])]
+    assert times(task, trimmed(task, ["sheet"], loads, inches(2))) == [1, 1, 1]
+
+
+def test_strips_of_two_papers_are_two_kinds_even_if_all_of_them_is_thrown_away():
+    task = Task(
+        (want("a", 1, 4, paper="red"), want("b", 1, 4, paper="blue")),
+        (board("one", 3, 4, paper="red"), board("two", 3, 4, paper="blue")),
+    )
+    cutter = Cutter(task)
+    strips = []
+    for name, piece in (("one", "a"), ("two", "b")):
+        off, rest = cutter.cut(cutter.begin(name), *inches(1))
+        cutter.want(piece, rest)
+        strips.append(off)
+    for strip in strips:
+        cutter.scrap(*cutter.cut(strip, *inches(1)))
+    plan = cutter.plan()
+    assert check_plan(task, plan) == ()
+    assert times(task, plan) == [1, 1, 1, 1]
+
+
+def test_strips_that_lie_otherwise_on_their_sheets_are_two_kinds():
+    # On a paper that has an up they would be of two sizes.
+    task = Task((want("a", 2, 3, 8),), (board("tall", 4, 6), board("wide", 6, 4)))
+    cutter = Cutter(task)
+    strips = cutter.cut(cutter.begin("tall"), *inches(2))
+    strips += cutter.cut(cutter.begin("wide"), *inches(2), turned=True)
+    for strip in strips:
+        cutter.want("a", *cutter.cut(strip, *inches(3), turned=True))
+    plan = cutter.plan()
+    assert check_plan(task, plan) == ()
+    assert times(task, plan) == [1, 1, 2, 2]
+    text = kit_text(task, plan).replace(
+        'colour = "white" }', 'colour = "white" }\ndirectional = true'
+    )
+    assert read_kit(text).findings == ()
