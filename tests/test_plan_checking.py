@@ -352,7 +352,7 @@ def test_what_may_be_smaller_is_tried_smaller():
 @pytest.mark.parametrize(
     "task",
     [
-        Task((want("tag", 1, 1, 7),), (board("sheet", 12, 12),)),
+        Task((want("tag", 1, 1, 8),), (board("sheet", 12, 12),)),
         Task((want("tag", 1, 1),), (board("sheet", 12, 12),), narrowest=INCH),
         Task((want("tag", "1 1/32", 1),), (board("sheet", 12, 12),)),
     ],

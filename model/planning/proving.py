@@ -19,7 +19,7 @@ from fractions import Fraction
 from model.planning.flaws import Flaw
 from model.planning.task import CutPlan, Task, Want
 
-MOST_PIECES = 6
+MOST_PIECES = 7
 """Of more wanted pieces not all ways to cut them are gone through."""
 MOST_WORK = 150_000
 """So many pairs of boxes are looked at before it is given up."""
