@@ -1,0 +1,322 @@
+"""A plan of cuts as the tables of a kit, so that the table can run it.
+
+What is wanted becomes `[[piece]]`s, what is begun `[[sheet]]`s, each load a `[[step]]`. A board
+that is wanted as it is needs no cut, and is packed ready made. Strips get names of their own; those
+that are alike and cut alike, one straight after another, share one, and one step with `times`.
+"""
+
+from __future__ import annotations
+
+import json
+import unicodedata
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from itertools import groupby
+
+from model import limits
+from model.length import LIMIT, Unit
+from model.planning.task import Board, CutPlan, Part, PlannedLoad, Task, Want
+
+_MM = {Unit.IN: Fraction(127, 5), Unit.CM: Fraction(10), Unit.MM: Fraction(1)}
+_FINEST = 9999  # the largest denominator that a length may be written with
+_SCRAP = "scrap"
+
+
+def kit_lines(
+    task: Task,
+    plan: CutPlan,
+    *,
+    unit: Unit = Unit.IN,
+    to: Mapping[str, str] | None = None,
+    papers: Mapping[str, str] | None = None,
+) -> str:
+    """The tables of a plan, for a kit that has a head and its papers.
+
+    Args:
+        task: What was asked.
+        plan: What was answered; one that the checker finds right.
+        unit: The kit's unit.
+        to: Where the copies of a wanted piece go, as a kit says it, by the piece's name: of
+            those that are cut, if some are there ready made. Left out: all for page 1.
+        papers: The kit's name of each of the task's papers, where it is another; a paper without
+            a name is called ``paper``.
+
+    Returns:
+        Sheets, pieces and steps as TOML.
+
+    Raises:
+        ValueError: A length can't be written exactly in a kit.
+    """
+    return _Writer(task, plan, unit, to or {}, papers or {}).tables()
+
+
+def kit_text(
+    task: Task,
+    plan: CutPlan,
+    *,
+    title: str = "Planned cuts",
+    unit: Unit = Unit.IN,
+    to: Mapping[str, str] | None = None,
+    pages: int = 1,
+) -> str:
+    """A plan as a whole kit of its own.
+
+    Args:
+        task: What was asked.
+        plan: What was answered; one that the checker finds right.
+        title: The kit's title.
+        unit: The kit's unit.
+        to: As for `kit_lines`.
+        pages: How many pages the kit has.
+
+    Returns:
+        The text of a kit file.
+
+    Raises:
+        ValueError: A length can't be written exactly in a kit.
+    """
+    longest = max((max(w.width, w.height) for w in task.wants), default=Fraction(0))
+    page = _written(min(max(longest, 12 * _MM[Unit.IN]), LIMIT), unit)
+    names = _Names()
+    papers = {board.paper: "" for board in task.boards}
+    for paper in papers:
+        papers[paper] = names.claim(paper or "paper")
+    head = [
+        "dryfit = 1",
+        f"title = {_quoted(_clean(title, limits.LONGEST_LINE) or 'Planned cuts')}",
+        f"unit = {_quoted(unit.value)}",
+        f"page = {_quoted(f'{page} x {page}')}",
+        f"pages = {pages}",
+        f"scraps = {sum(part.scrap for part in plan.parts.values())}",
+    ]
+    tables = [
+        f'[[paper]]\nname = {_quoted(name)}\nface = {{ name = {_quoted(name)}, colour = "white" }}'
+        for name in papers.values()
+    ]
+    lines = kit_lines(task, plan, unit=unit, to=to, papers=papers)
+    if not plan.loads:
+        lines += '\n[[step]]\ndo = "Nothing needs to be cut."\n'
+    return "\n\n".join(["\n".join(head), *tables, lines])
+
+
+@dataclass(slots=True)
+class _Names:
+    """Names of which each is used for one thing."""
+
+    used: set[str] = field(default_factory=lambda: {_SCRAP})
+
+    def claim(self, wish: str) -> str:
+        """A name as near to the wish as can be had."""
+        name = base = _clean(wish, limits.LONGEST_NAME - 8) or "piece"
+        number = 2
+        while name.casefold() in self.used:
+            name, number = f"{base} {number}", number + 1
+        self.used.add(name.casefold())
+        return name
+
+
+class _Writer:
+    """Names everything, and writes it down."""
+
+    def __init__(
+        self, task: Task, plan: CutPlan, unit: Unit, to: Mapping[str, str],
+        papers: Mapping[str, str],
+    ) -> None:  # fmt: skip
+        self.task, self.plan, self.unit, self.to, self.papers = task, plan, unit, to, papers
+        self.boards = {board.name: board for board in task.boards}
+        self.cut = {load.takes for load in plan.loads}
+        self.paper = self._papers_of_parts()
+        self.names = _Names()
+        self.wanted = {want.name: self.names.claim(want.name) for want in task.wants}
+        self.called = self._sheet_names()
+        self.runs = self._runs()
+        self._name_strips()
+
+    def tables(self) -> str:
+        sheets = [
+            self._sheet(number, self.boards[name])
+            for number, name in self.plan.sheets
+            if number in self.cut
+        ]
+        begun = {number for number, _ in self.plan.sheets}
+        ends = [(n, part) for n, part in self.plan.parts.items() if part.want]
+        cut = Counter(part.want for number, part in ends if number not in begun)
+        whole = Counter(
+            (part.want, part.width, part.height) for number, part in ends if number in begun
+        )
+        pieces = [self._piece(w, cut[w.name]) for w in self.task.wants if cut[w.name]]
+        wants = {want.name: want for want in self.task.wants}
+        ready = [
+            self._precut(wants[name], (width, height), count, alone=not cut[name])
+            for (name, width, height), count in whole.items()
+        ]
+        steps = [self._step(run) for run in self.runs]
+        return "\n\n".join([*sheets, *ready, *pieces, *steps]) + "\n"
+
+    # Names
+
+    def _sheet_names(self) -> dict[int, str]:
+        """Boards by their names, numbered where several are begun."""
+        begun = [(number, name) for number, name in self.plan.sheets if number in self.cut]
+        count = Counter(name for _, name in begun)
+        seen: Counter[str] = Counter()
+        called: dict[int, str] = {}
+        for number, name in begun:
+            seen[name] += 1
+            wish = f"{_clean(name, 40)} {seen[name]}" if count[name] > 1 else name
+            called[number] = self.names.claim(wish)
+        return called
+
+    def _runs(self) -> list[list[PlannedLoad]]:
+        """Loads in order; those that one step with `times` can say, together.
+
+        From the last to the first, since strips are alike only if what becomes of them is.
+        """
+        becomes: dict[int, object] = {}
+        for number, part in self.plan.parts.items():
+            if number not in self.cut:
+                becomes[number] = ("want", part.want) if part.want else _SCRAP
+        runs: list[list[PlannedLoad]] = []
+        last: object = None
+        for load in reversed(self.plan.loads):
+            part = self.plan.parts[load.takes]
+            kind = None if load.takes in self.called else self._kind(load, part, becomes)
+            if runs and kind is not None and kind == last and len(runs[0]) < limits.MOST_TIMES:
+                runs[0].insert(0, load)
+            else:
+                runs.insert(0, [load])
+            becomes[load.takes] = ("run", len(runs))
+            last = kind
+        return runs
+
+    def _kind(self, load: PlannedLoad, part: Part, becomes: Mapping[int, object]) -> object:
+        """What must be alike in loads that are said in one."""
+        ends = tuple(becomes[number] for number in (*load.gives, load.rest))
+        return part.width, part.height, part.upright, self.paper[load.takes], load.turned, \
+            load.marks, ends  # fmt: skip
+
+    def _papers_of_parts(self) -> dict[int, str]:
+        """The paper of each part."""
+        paper = {number: self.boards[name].paper for number, name in self.plan.sheets}
+        for load in self.plan.loads:
+            paper |= dict.fromkeys((*load.gives, load.rest), paper[load.takes])
+        return paper
+
+    def _name_strips(self) -> None:
+        """Strips are numbered as they come off; those of one run have one name."""
+        run_of = {load.takes: at for at, run in enumerate(self.runs) for load in run}
+        name_of: dict[int, str] = {}
+        number = 0
+        for load in self.plan.loads:
+            for part in (*load.gives, load.rest):
+                said = self.plan.parts[part]
+                if part not in self.cut:
+                    self.called[part] = self.wanted[said.want] if said.want else _SCRAP
+                    continue
+                run = run_of[part]
+                if run not in name_of:
+                    number += 1
+                    name_of[run] = self.names.claim(f"strip {number}")
+                self.called[part] = name_of[run]
+
+    # Tables
+
+    def _sheet(self, number: int, board: Board) -> str:
+        return "\n".join([
+            "[[sheet]]",
+            f"name = {_quoted(self.called[number])}",
+            f"paper = {_quoted(self._paper(board))}",
+            f"size = {_quoted(self._size(board.width, board.height))}",
+        ])  # fmt: skip
+
+    def _paper(self, of: Board | Want) -> str:
+        return self.papers.get(of.paper, of.paper or "paper")
+
+    def _size(self, width: Fraction, height: Fraction) -> str:
+        return f"{_written(width, self.unit)} x {_written(height, self.unit)}"
+
+    def _piece(self, want: Want, count: int) -> str:
+        lines = [
+            "[[piece]]",
+            f"name = {_quoted(self.wanted[want.name])}",
+            f"to = {_quoted(self.to.get(want.name) or f'{count} to page 1')}",
+            f"size = {_quoted(self._size(want.width, want.height))}",
+            f"turnable = {str(want.turnable).lower()}",
+        ]
+        if want.smaller_by:
+            lines.append(f"smaller_by = {_quoted(_written(want.smaller_by, self.unit))}")
+        return "\n".join(lines)
+
+    def _precut(self, want: Want, size: tuple[Fraction, Fraction], count: int, alone: bool) -> str:
+        """Boards that are wanted as they are; a piece that is cut too has the name already."""
+        name = self.wanted.pop(want.name, "") if alone else ""
+        to = self.to.get(want.name) if name else None
+        return "\n".join([
+            "[[precut]]",
+            f"name = {_quoted(name or self.names.claim(want.name))}",
+            f"paper = {_quoted(self._paper(want))}",
+            f"size = {_quoted(self._size(*size))}",
+            f"to = {_quoted(to or f'{count} to page 1')}",
+        ])  # fmt: skip
+
+    def _step(self, run: Sequence[PlannedLoad]) -> str:
+        load = run[0]
+        marks = ", ".join(_quoted(_written(mark, self.unit)) for mark in load.marks)
+        lines = ["[[step]]", f"trim = {_quoted(self.called[load.takes])}"]
+        if len(run) > 1:
+            lines.append(f"times = {len(run)}")
+        if load.turned:
+            lines.append('turn = "quarter"')
+        lines += [
+            f"marks = [{marks}]",
+            f"gives = {_gives([self.called[part] for part in load.gives])}",
+            f"rest = {_quoted(self.called[load.rest])}",
+        ]
+        return "\n".join(lines)
+
+
+def _gives(names: Sequence[str]) -> str:
+    """What comes off, alike things said once."""
+    runs = [(name, len(list(alike))) for name, alike in groupby(names)]
+    if len(runs) == 1:
+        return _quoted(names[0])
+    said = [
+        f"{{ name = {_quoted(name)}, count = {count} }}" if count > 1 else _quoted(name)
+        for name, count in runs
+    ]
+    return f"[{', '.join(said)}]"
+
+
+def _written(length: Fraction, unit: Unit) -> str:
+    """A length as a kit has it: exact, in the kit's unit where that can be.
+
+    Raises:
+        ValueError: It can't be written exactly.
+    """
+    for way in (unit, Unit.MM, Unit.IN):
+        value = length / _MM[way]
+        if value.denominator <= _FINEST:
+            whole, part = divmod(value, 1)
+            said = str(whole) if whole or not part else ""
+            if part and way is not Unit.IN and 1000 % part.denominator == 0:
+                said = f"{whole}.{int(part * 1000):03}".rstrip("0")
+            elif part:
+                said = f"{said} {part}".lstrip()
+            return said if way is unit else f"{said} {way}"
+    raise ValueError(f"{length} mm can't be written exactly in a kit")
+
+
+def _clean(name: str, longest: int) -> str:
+    """A name that a kit takes: one line, no signs that tell the parts of a sheet apart."""
+    shown = "".join(
+        " " if c.isspace() or unicodedata.category(c)[0] in "CZ" else "-" if c in "/#" else c
+        for c in name
+    )
+    return " ".join(shown.split())[:longest].strip()
+
+
+def _quoted(text: str) -> str:
+    # A basic string of TOML is a string of JSON as long as nothing outside of ASCII is escaped.
+    return json.dumps(text, ensure_ascii=False)

@@ -1,0 +1,93 @@
+"""Many sheets: the fewest that give all pieces, and how few there must be at least."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from model.planning.blocks import Kind
+from model.planning.bounds import Bounds
+from model.planning.filling import Filled, Room, Rounds, sheets_in
+from model.planning.work import Work
+
+_STAGES = ((8, 30_000, 12), (6, 300_000, 30), (30, 2_000_000, 60), (60, 6_000_000, 100))
+
+_OTHERS = 30
+
+
+@dataclass(frozen=True, slots=True)
+class Cutting:
+    """Boards and what is cut from them.
+
+    Attributes:
+        filled: The boards that are cut, each with its pieces.
+        left: How many of each kind could not be had.
+        sheets: How many sheets are begun.
+        least: No cutting that yields the same begins fewer.
+    """
+
+    filled: tuple[Filled, ...]
+    left: tuple[int, ...]
+    sheets: int
+    least: int
+
+
+def fewest_sheets(
+    kinds: Sequence[Kind], rooms: Sequence[Room], work: Work, narrow: int = 0
+) -> Iterator[Cutting]:
+    """Better and better cuttings that yield every piece, as far as any is found.
+
+    Args:
+        kinds: The kinds, with their counts.
+        rooms: The boards.
+        work: How much may be looked at.
+        narrow: No part that is cut again is narrower.
+
+    Yields:
+        A cutting for each step forward: fewer sheets, or a better bound.
+    """
+    bounds = Bounds(kinds, rooms)
+    rounds = Rounds(kinds, rooms, narrow)
+    most = sum(room.count for room in rooms if not room.free)
+    best: Cutting | None = None
+    for number, each, steps in _STAGES:
+        limit = most if best is None else best.sheets - 1
+        while limit >= bounds.least:
+            for filled, left in rounds.run(number, limit, work):
+                if not any(left):
+                    sheets = sheets_in(rooms, filled)
+                    best = Cutting(tuple(filled), tuple(left), sheets, bounds.least)
+                    yield best
+                    limit = sheets - 1
+                    break
+            else:
+                break
+        if best is not None and best.sheets <= bounds.least:
+            return
+        bounds.learn(rounds.patterns)
+        before = bounds.least
+        bounds.raise_to(most + 1 if best is None else best.sheets, each, steps, work)
+        if best is not None and bounds.least > before:
+            best = Cutting(best.filled, best.left, best.sheets, bounds.least)
+            yield best
+        if work.over or (best is not None and best.sheets <= bounds.least):
+            return
+        if best is None and bounds.least > most:
+            return  # no cutting yields every piece
+
+
+def as_few_sheets(
+    kinds: Sequence[Kind], rooms: Sequence[Room], sheets: int, work: Work, narrow: int = 0
+) -> Iterator[tuple[Filled, ...]]:
+    """Other cuttings with as few sheets, for whoever looks for fewer scraps.
+
+    Args:
+        kinds: The kinds, with their counts.
+        rooms: The boards.
+        sheets: Sheets that may be begun.
+        work: How much may be looked at.
+        narrow: No part that is cut again is narrower.
+    """
+    for filled, left in Rounds(kinds, rooms, narrow).run(_OTHERS, sheets, work):
+        if not any(left) and sheets_in(rooms, filled) == sheets:
+            yield tuple(filled)

@@ -1,0 +1,121 @@
+"""All pieces of a sheet, cut so that the fewest scraps are left."""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Sequence
+
+from model.planning.blocks import Block, Kind, Packing, holdable, joined, single_blocks
+from model.planning.unlimited import surroundings
+from model.planning.work import Work
+
+
+def scraps_of(block: Block, width: int, height: int) -> int:
+    """How many scraps a block leaves in a sheet.
+
+    Args:
+        block: The block.
+        width: The sheet's width.
+        height: Its height.
+    """
+    return block.scraps + (block.width < width) + (block.height < height)
+
+
+def fewest_scraps(
+    kinds: Sequence[Kind], width: int, height: int, work: Work, below: int, narrow: int = 0
+) -> tuple[Block | None, int]:
+    """All pieces out of one sheet with fewer scraps than are known.
+
+    Args:
+        kinds: The kinds, with counts; their values do not matter.
+        width: The sheet's width.
+        height: Its height.
+        work: How much may be looked at.
+        below: Only fewer scraps than this are of interest.
+        narrow: No part that is cut again is narrower.
+
+    Returns:
+        The block, or nothing, and the fewest scraps as far as is proved.
+    """
+    wanted = [
+        Kind(kind.width, kind.height, kind.count, kind.width * kind.height, kind.turnable)
+        for kind in kinds
+    ]
+    total = sum(kind.count * kind.value for kind in wanted)
+    least = int(total < width * height)
+    if least >= below:
+        return None, least
+    around, _ = surroundings(wanted, width, height, total)
+    for allowed in range(least, below):
+        block = _within(wanted, width, height, work, allowed, narrow, around, total)
+        if block is not None:
+            return block, allowed
+        if work.over or narrow:
+            return None, allowed if work.over and not narrow else least
+    return None, below
+
+
+def _within(
+    kinds: Sequence[Kind],
+    width: int,
+    height: int,
+    work: Work,
+    allowed: int,
+    narrow: int,
+    around: dict[int, dict[int, int]],
+    total: int,
+) -> Block | None:
+    packing = Packing([kind.count for kind in kinds])
+    top, guards = packing.top, packing.guards
+    heap: list[tuple[int, int, int, Block]] = []
+    seen: dict[int, list[tuple[int, int, int]]] = {}
+    closed: list[Block] = []
+    made = 0
+
+    def offer(block: Block) -> Block | None:
+        nonlocal made
+        wide, high, scraps = block.width, block.height, block.scraps
+        if block.worth == total:
+            return block if scraps_of(block, width, height) <= allowed else None
+        sizes = seen.setdefault(block.key, [])
+        if any(
+            x <= wide and y <= high and n + (x < wide) + (y < high) <= scraps for x, y, n in sizes
+        ):  # another holds the same, padded if need be
+            return None
+        sizes.append((wide, high, scraps))
+        made += 1
+        heapq.heappush(heap, (-around[wide][high] - block.worth, -block.worth, made, block))
+        return None
+
+    for block in single_blocks(kinds, packing, width, height):
+        if offer(block) is not None:
+            return block
+    while heap and not work.over:
+        block = heapq.heappop(heap)[3]
+        closed.append(block)
+        wide, high, key = block.width, block.height, block.key
+        work.spend(len(closed))
+        for other in closed:
+            if (top - key - other.key) & guards != guards:
+                continue
+            scraps = block.scraps + other.scraps
+            if scraps > allowed:
+                continue
+            worth = block.worth + other.worth
+            for across in (True, False):
+                if across:
+                    x, y = wide + other.width, max(high, other.height)
+                    uneven = high != other.height
+                else:
+                    x, y = max(wide, other.width), high + other.height
+                    uneven = wide != other.width
+                if x > width or y > height or scraps + uneven > allowed:
+                    continue
+                if worth + around[x][y] < total:
+                    continue
+                if narrow and not holdable(block, other, across, narrow):
+                    continue
+                found = offer(joined(block, other, across))
+                if found is not None:
+                    return found
+    return None

@@ -1,0 +1,90 @@
+"""Scraps and what is missing: two searches against going through every cut."""
+
+from __future__ import annotations
+
+from functools import cache
+from itertools import combinations
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from model.planning.blocks import Kind
+from model.planning.filling import Room
+from model.planning.small import exact_small
+from model.planning.tidying import fewest_scraps, scraps_of
+from model.planning.work import Work
+from model.planning.yields import best_yield
+
+NEVER = 99
+
+
+@cache
+def every_cut(width, height, pieces, turnable):
+    """The fewest scraps over every cut at every whole number; NEVER where they do not come out."""
+    if not pieces:
+        return 1
+    if sum(wide * high for wide, high in pieces) > width * height:
+        return NEVER
+    best = NEVER
+    if len(pieces) == 1:
+        ((wide, high),) = pieces
+        if (width, height) == (wide, high) or (turnable and (width, height) == (high, wide)):
+            return 0
+    splits = {
+        (
+            tuple(pieces[n] for n in chosen),
+            tuple(piece for n, piece in enumerate(pieces) if n not in chosen),
+        )
+        for size in range(len(pieces) + 1)
+        for chosen in combinations(range(len(pieces)), size)
+    }
+    for some, others in splits:
+        for cut in range(1, width):
+            one = every_cut(cut, height, some, turnable)
+            if one < best:
+                best = min(best, one + every_cut(width - cut, height, others, turnable))
+        for cut in range(1, height):
+            one = every_cut(width, cut, some, turnable)
+            if one < best:
+                best = min(best, one + every_cut(width, height - cut, others, turnable))
+    return best
+
+
+small_pieces = st.lists(
+    st.tuples(st.integers(1, 4), st.integers(1, 4)), min_size=1, max_size=4
+).map(lambda pieces: tuple(sorted(pieces)))
+
+
+@settings(max_examples=80, deadline=None)
+@given(st.integers(2, 6), st.integers(2, 6), small_pieces, st.booleans())
+def test_scraps_are_as_few_as_going_through_every_cut_finds(width, height, pieces, turnable):
+    kinds = [Kind(*size, pieces.count(size), 1, turnable) for size in sorted(set(pieces))]
+    least = every_cut(width, height, pieces, turnable)
+    block, proved = fewest_scraps(kinds, width, height, Work(5_000_000), 20)
+    small = exact_small(kinds, [Room(width, height, 1)], 1, Work(5_000_000))
+    assert small is not None
+    cutting, missing, scraps = small
+    if least == NEVER:
+        assert block is None
+        assert missing
+        return
+    assert block is not None
+    assert scraps_of(block, width, height) == proved == least
+    assert (missing, cutting.sheets, scraps) == (0, 1, least)
+
+
+def test_a_board_that_differs_needs_no_second_scrap():
+    # Two blocks of the same pieces: the larger one, with its scrap inside, may be the better.
+    kinds = [Kind(2, 2, 1, 1, False), Kind(1, 3, 1, 1, False), Kind(3, 1, 1, 1, False)]
+    pieces = ((1, 3), (2, 2), (3, 1))
+    for width, height in ((3, 4), (3, 5), (4, 4), (6, 3)):
+        small = exact_small(kinds, [Room(width, height, 1)], 1, Work(1_000_000))
+        assert small is not None
+        assert small[2] == every_cut(width, height, pieces, False)
+
+
+def test_what_must_be_missing_is_bounded():
+    # Two sheets yield four halves; the fifth is missing whatever one does.
+    cutting, least = best_yield([Kind(6, 12, 5, 7)], [Room(12, 12, 2)], Work(100_000))
+    assert cutting.left == (1,)
+    assert least == 7
