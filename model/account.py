@@ -9,7 +9,7 @@ from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
 
-from model.event import Filed, Moved
+from model.filings import filing_of
 from model.kit import SetAside, Source
 from model.plan import Plan, Role, StepKind
 from model.run import Run
@@ -166,10 +166,10 @@ def _moved(state: State) -> tuple[tuple[str, str, str], ...]:
     first: dict[str, str] = {}
     last: dict[str, str] = {}
     for entry in state.standing():
-        event = entry.event
-        if isinstance(event, (Filed, Moved)) and event.pocket:
-            first.setdefault(event.item, event.pocket)
-            last[event.item] = event.pocket
+        items, pocket = filing_of(state.plan, entry.event)
+        for item in items:
+            first.setdefault(item, pocket)
+            last[item] = pocket
     return tuple((id, label, last[id]) for id, label in first.items() if last[id] != label)
 
 

@@ -307,16 +307,16 @@ class Finder:
         for word in asked.query.words:
             if number not in asked.having[word]:
                 cost += 4.0
-            elif word in self._name_words[number]:
-                pass
-            elif colour_asked(word):
-                cost += 0.3  # a name says more than a colour
+                continue
+            if word in self._name_words[number]:
+                continue  # a name says more than a colour, and than what is written elsewhere
+            cost += 0.3
+            if colour_asked(word):
                 seen, colour = self._seen[number], colour_asked(word)
                 if seen != colour:  # it may lie reverse up
                     cost += 0.5 if colour in _NEAR.get(seen, "").split() else 1.0
-            else:
-                # It is written elsewhere; or it only begins so.
-                cost += 0.3 + 0.25 * (word not in self._all[number].words)
+            elif word not in self._all[number].words:
+                cost += 0.25  # it only begins so
         return cost
 
 

@@ -11,9 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from model.event import Done, Event, Filed, Moved, Scrapped
+from model.event import Event, Filed, Moved, Scrapped
+from model.filings import filing_of
 from model.likeness import Likeness, LookAlikes
-from model.plan import Item, Plan, StepKind
+from model.plan import Item, Plan
 from model.sought import appearance
 from model.spot import Spot
 from model.state import State
@@ -286,7 +287,8 @@ class Recount:
 
     def _filed_beside(self, item: str) -> Sequence[int]:
         """The pockets that what was filed just before and after a thing went into."""
-        filed = [each for entry in self.state.standing() if (each := self._filing(entry.event))]
+        told = (filing_of(self.plan, entry.event) for entry in self.state.standing())
+        filed = [each for each in told if each[0]]
         at = [number for number, (items, _) in enumerate(filed) if item in items]
         labels: Mapping[str, int] = {p.label: p.index for p in self.plan.kit.pockets}
         near: dict[int, None] = {}
@@ -296,14 +298,3 @@ class Recount:
                     if 0 <= beside < len(filed):
                         near[labels[filed[beside][1]]] = None
         return list(near)
-
-    def _filing(self, event: Event) -> tuple[tuple[str, ...], str] | None:
-        """What an event filed, and into which pocket; None when it filed nothing."""
-        if isinstance(event, (Filed, Moved)):
-            return ((event.item,), event.pocket) if event.pocket else None
-        if not isinstance(event, Done) or event.step not in self.plan.step_at:
-            return None
-        step = self.plan.steps[self.plan.step_at[event.step]]
-        if step.kind is not StepKind.FILL:
-            return None
-        return step.makes, event.into or self.plan.kit.pockets[step.pocket].label

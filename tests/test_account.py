@@ -193,6 +193,18 @@ def test_what_was_moved_long_after_it_was_filed_is_told() -> None:
     assert account_of(session).moved == ()
 
 
+def test_a_packed_piece_that_was_moved_is_told_too() -> None:
+    """It was counted into its pocket at the start, by a step and not by hand."""
+    session = table()
+    while not (packed := [id for id in session.plan.items if session.state.where(id) >= 0]):
+        assert session.next().taken
+    item = packed[0]
+    was = session.state.where(item)
+    now = next(p.index for p in session.plan.kit.pockets if p.index != was)
+    assert session.move(item, now).taken
+    assert account_of(session).moved == ((item, session.label(was), session.label(now)),)
+
+
 def test_set_asides_and_ribbons_are_listed() -> None:
     session = table((demo_folder() / "harbour.toml").read_text("utf-8"))
     account = account_of(session)

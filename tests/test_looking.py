@@ -94,3 +94,10 @@ async def test_all_that_waits_is_told(tmp_path) -> None:
         shown = " ".join(row[53:].strip() for row in text_of(pilot.app).splitlines())
         assert len(screen.moment.waits) == 4
         assert all(name in " ".join(shown.split()) for name in screen.moment.waits)
+    session = begun("harbour", tmp_path / "narrow")
+    to_step(session, StepKind.CUT, 2)
+    async with table(session, (60, 20)) as (pilot, screen):  # where no side has room for it
+        await pilot.press("n")
+        shown = " ".join(text_of(pilot.app).replace("│", " ").split())
+        assert screen.moment.waits
+        assert all(name in shown for name in screen.moment.waits)

@@ -102,8 +102,7 @@ class DryfitApp(SteadyApp):
 
     def on_mount(self) -> None:
         """Put on the looks, and open what was asked for."""
-        if not self.is_headless:
-            self.bounce.within = self.settings.bounce / 1000
+        self.hold_back(self.settings.bounce)
         self.set_class(self.settings.ascii, "-ascii")
         troubles = self.troubles
         if self.settings.keys:
@@ -307,8 +306,7 @@ class DryfitApp(SteadyApp):
         if why:
             return why
         self.settings = changed
-        if key == "bounce" and not self.is_headless:
-            self.bounce.within = changed.bounce / 1000
+        self.hold_back(changed.bounce)
         if key == "language" and self.keymap.places:
             from tui import keys
 
@@ -361,8 +359,8 @@ class DryfitApp(SteadyApp):
         """Leave dryfit; asks first when not everything is saved."""
         if self._asked_to_leave:
             return  # the question stands already
-        open = self._open
-        unsaved = [each for each in open if each.unsaved and each.retry() and each.waiting]
+        mine = self._open
+        unsaved = [each for each in mine if each.unsaved and each.retry() and each.waiting]
         if not unsaved:
             self.exit()
             return

@@ -59,6 +59,11 @@ class SteadyApp(App[None]):
         super().__init__()
         self.bounce = Bounce(0)
 
+    def hold_back(self, milliseconds: int) -> None:
+        """Take a key for the same press so long, where there is a terminal to press it at."""
+        if not self.is_headless:
+            self.bounce.within = milliseconds / 1000
+
     async def on_event(self, event: Event) -> None:
         """Pass a key on, unless it comes again at once and is not typed into a line."""
         # A key that its screen has no use for comes back here to be looked up, and maybe after the

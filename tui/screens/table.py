@@ -358,7 +358,8 @@ class TableScreen(UndoingTable):
         moment = self.moment
         said, _, whole = self._welcome
         greeting = whole if said == self.session.said else ""
-        parts = (greeting, moment.sentence, *moment.cautions, *moment.more)
+        waits = moment.words.waits(moment.waits) if moment.waits else ""
+        parts = (greeting, moment.sentence, *moment.cautions, *moment.more, waits)
         text = "\n\n".join(part for part in parts if part)
         self.app.push_screen(Dialog(text, (Choice("ok", "no", self.phrases.dialogs.back()),)))
 
