@@ -101,3 +101,12 @@ async def test_all_that_waits_is_told(tmp_path) -> None:
         shown = " ".join(text_of(pilot.app).replace("│", " ").split())
         assert screen.moment.waits
         assert all(name in shown for name in screen.moment.waits)
+
+
+async def test_what_is_typed_is_answered_before_its_own_frame(tmp_path) -> None:
+    """As soon as the line holds it, and not with a message that comes a frame later."""
+    session = begun("harbour", tmp_path)
+    async with table(session) as (pilot, _):
+        await pilot.press("f")
+        pilot.app.screen.query_one("#asked").value = "4 x 6"
+        assert "rope mat" in [m.sought.item.name for m in pilot.app.screen._found.matches]

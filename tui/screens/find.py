@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import ClassVar
 
 from textual import on
@@ -24,6 +25,30 @@ COMMANDS = (
     Command("back", ("escape",), "back"),
     Command("help", ("f1",), "app.help"),
 )
+
+
+class Asked(Input):
+    """What is asked; each letter is answered before it is painted, so that one frame has both.
+
+    The message that a line was changed comes after its frame is begun: what it brings about is
+    painted a frame later.
+    """
+
+    def __init__(self, answer: Callable[[str], None], hint: str) -> None:
+        """Ask.
+
+        Args:
+            answer: Shows what is found for what stands in the line.
+            hint: Stands in the line while it is empty.
+        """
+        self._answer: Callable[[str], None] | None = None
+        super().__init__(id="asked", placeholder=hint)
+        self._answer = answer
+
+    def watch_value(self, value: str) -> None:
+        """What stands in the line was changed."""
+        if self._answer is not None and self.is_mounted:
+            self._answer(value)
 
 
 class FindScreen(AppScreen[str | None]):
@@ -54,7 +79,7 @@ class FindScreen(AppScreen[str | None]):
     def compose(self) -> ComposeResult:
         """What is asked, what is found, the keys."""
         yield Panel(id="title")
-        yield Input(id="asked", placeholder=self.words_of(self._session).find_hint())
+        yield Asked(self._show, self.words_of(self._session).find_hint())
         yield Panel(id="lines")
         yield Panel(id="keys")
 
@@ -65,10 +90,6 @@ class FindScreen(AppScreen[str | None]):
         self.query_one("#title", Panel).show(lambda w, h: [[(f" {title}", "strong")]])
         self.query_one("#keys", Panel).show(lambda w, h: parts.footer(commands, ascii, w))
         self._show("")
-
-    @on(Input.Changed, "#asked")
-    def _changed(self, event: Input.Changed) -> None:
-        self._show(event.value)
 
     def _show(self, text: str) -> None:
         words, state = self.words_of(self._session), self._session.state
