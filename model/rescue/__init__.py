@@ -1,0 +1,1 @@
+"""A mistake at the trimmer: what is so in truth, what can be saved, and how."""
