@@ -106,6 +106,7 @@ class Mending:
         loads: What is cut instead, in order of work. A load of a thing that the plan cuts too
             replaces it, in its place.
         gone: Sheets that are not there at all, by name.
+        idle: Sheets of which nothing is cut after all, by name: they stay whole.
         spent: Ready-made copies that are lost, by kind and pocket index, one for each.
         kinds: Kinds that are added.
         swapped: Pairs of things that were taken for one another: what was said, from entry
@@ -117,6 +118,7 @@ class Mending:
     at: str = ""
     loads: tuple[MendedLoad, ...] = ()
     gone: tuple[str, ...] = ()
+    idle: tuple[str, ...] = ()
     spent: tuple[tuple[str, int], ...] = ()
     kinds: tuple[AddedKind, ...] = ()
     swapped: tuple[tuple[str, str], ...] = ()
