@@ -82,6 +82,7 @@ class Bench:
         wanted: What is lost unless a way saves it.
         graduation: Marks are whole numbers of these, in mm.
         names: Names that are in use.
+        sheets: The sheets of the kit.
         strip: What a strip is called that the kit does not know.
     """
 
@@ -91,6 +92,7 @@ class Bench:
     wanted: tuple[Role, ...]
     graduation: Fraction
     names: frozenset[str] = field(default_factory=frozenset)
+    sheets: frozenset[str] = field(default_factory=frozenset)
     strip: str = "new strip"
 
 
@@ -137,7 +139,7 @@ class _Collector:
         every = [role for level in levels for role in level.roles]
         return Bench(
             so, tuple(levels), self.loads, self.wanted,
-            graduation(plan.kit.unit, every), frozenset(names), self.strip,
+            graduation(plan.kit.unit, every), frozenset(names), frozenset(plan.sheets), self.strip,
         )  # fmt: skip
 
     def _levels(self, wrong: tuple[Loose, ...]) -> Iterator[Level]:

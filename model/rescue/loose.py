@@ -5,7 +5,7 @@ All of it is plain data, so that the search for ways runs in a process of its ow
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from model.geometry import PaperSide
@@ -115,6 +115,27 @@ class LoadNow:
     left: tuple[Mark, ...] = ()
     left_shares: tuple[Share, ...] = ()
     changed: bool = False
+
+    def part(self, number: str) -> Share | None:
+        """What becomes of a part; None for what is still in the trimmer.
+
+        Args:
+            number: Which part, as in its identity: from 1, or ``r`` for what stays on the bed.
+        """
+        return self.rest if number == "r" else self.gives[int(number) - 1]
+
+    def sharing(self, number: str, share: Share) -> LoadNow:
+        """The same load, with another fate for one of its parts.
+
+        Args:
+            number: Which part, see `part`.
+            share: What becomes of it.
+        """
+        if number == "r":
+            return replace(self, rest=share, changed=True)
+        at = int(number) - 1
+        gives = (*self.gives[:at], share, *self.gives[at + 1 :])
+        return replace(self, gives=gives, changed=True)
 
     def whole(self) -> MendedLoad:
         """The load to its end, as the plan goes on with it."""

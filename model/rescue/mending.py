@@ -107,6 +107,8 @@ class Mending:
             replaces it, in its place.
         gone: Sheets that are not there at all, by name.
         idle: Sheets of which nothing is cut after all, by name: they stay whole.
+        unloaded: Things that were laid into the trimmer and not cut, and are taken out again: what
+            was said of laying them in counts no more.
         spent: Ready-made copies that are lost, by kind and pocket index, one for each.
         kinds: Kinds that are added.
         swapped: Pairs of things that were taken for one another: what was said, from entry
@@ -119,6 +121,7 @@ class Mending:
     loads: tuple[MendedLoad, ...] = ()
     gone: tuple[str, ...] = ()
     idle: tuple[str, ...] = ()
+    unloaded: tuple[str, ...] = ()
     spent: tuple[tuple[str, int], ...] = ()
     kinds: tuple[AddedKind, ...] = ()
     swapped: tuple[tuple[str, str], ...] = ()

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from model.alike import may_turn
-from model.cutting import Stock
+from model.cutting import Stock, to_loose_edge
 from model.geometry import Orientation, PaperSide
 from model.kit import Mark, Source, Verb
 from model.plan import Item, Plan, Step, StepKind
@@ -143,6 +143,15 @@ class _Teller:
             raise CannotBe("not done", step.id)
         return step
 
+    def _load(self) -> Step:
+        """A load of which a cut is made at least: before, it is only to be laid anew."""
+        load = self._cut()
+        if load.kind is not StepKind.LOAD:
+            raise CannotBe("no such step", load.id)
+        if not any(self.state.done.get(cut.id) for cut in cuts_of(self.plan, load.takes[0])):
+            raise CannotBe("not cut", load.id)
+        return load
+
     def _mark(self) -> None:
         step = self._cut()
         self._recut(step, self.mishap.length)
@@ -184,11 +193,11 @@ class _Teller:
         self._walk(item, thing.stock, thing.lying, item, marks=marks)
 
     def _piece(self) -> None:
-        load = self._cut()
-        meant, taken = load.takes[0] if load.takes else "", self.mishap.thing
+        load = self._load()
+        meant, taken = load.takes[0], self.mishap.thing
         things = self.plan.items
-        if load.kind is not StepKind.LOAD or taken == meant:
-            raise CannotBe("as it should be" if taken == meant else "no such step", load.id)
+        if taken == meant:
+            raise CannotBe("as it should be", load.id)
         other = load_of(self.plan, taken)
         if taken not in things or self.state.where(taken) == Spot.NOWHERE:
             raise CannotBe("not there", load.id, thing=taken)
@@ -211,26 +220,19 @@ class _Teller:
         return 0
 
     def _turned(self) -> None:
-        load = self._cut()
-        if load.kind is not StepKind.LOAD:
-            raise CannotBe("no such step", load.id)
-        if load.work is None or load.work.verb is not Verb.TRIM:
-            raise CannotBe("not to turn", load.id)
-        item = load.takes[0]
-        thing = self.plan.items[item]
-        assert thing.stock is not None
-        self._walk(item, thing.stock, thing.lying, item, turned=1)
+        self._laid_so(turned=1)
 
     def _face(self) -> None:
-        load = self._cut()
-        if load.kind is not StepKind.LOAD:
-            raise CannotBe("no such step", load.id)
+        self._laid_so(over=True)
+
+    def _laid_so(self, *, turned: int = 0, over: bool = False) -> None:
+        load = self._load()
         if load.work is None or load.work.verb is not Verb.TRIM:
             raise CannotBe("not to turn", load.id)
-        item = load.takes[0]
-        thing = self.plan.items[item]
-        assert thing.stock is not None
-        self._walk(item, thing.stock, thing.lying, item, over=True)
+        thing = self.plan.items[load.takes[0]]
+        if thing.stock is None or not thing.stock.measured:
+            raise CannotBe("no numbers", load.id)
+        self._walk(thing.id, thing.stock, thing.lying, thing.id, turned=turned, over=over)
 
     def _ruined(self) -> None:
         id = self.mishap.thing
@@ -254,7 +256,7 @@ class _Teller:
     def _spoil(self, id: str) -> None:
         """A thing is thrown away, and all that was to come of it must come of something else."""
         parent, _, number = id.rpartition("/")
-        self.truth.loads[parent] = shared(self.now(parent), number, SCRAPPED)
+        self.truth.loads[parent] = self.now(parent).sharing(number, SCRAPPED)
         self._want(id)
 
     def _spoil_load(self, id: str) -> None:
@@ -336,7 +338,7 @@ class _Teller:
             return SCRAPPED  # until it is known what it can be
         work = load.work
         assert work is not None
-        planned = load.lying.turned(turned)
+        planned = _lies_for(load, lying).turned(turned)
         lies = planned.showing(not planned.reverse) if over else planned
         cuts = cuts_of(plan, program)
         made = sum(bool(done.get(cut.id)) for cut in cuts)
@@ -358,7 +360,7 @@ class _Teller:
             return played(program)
         left = tuple(share_of(plan, name) for name in names[made:])
         self.truth.loads[thing] = replace(now, gives=shares, left=every[made:], left_shares=left)
-        if not same or not same_size(parts[-1], cuts[made].before):
+        if not same_size(parts[-1], cuts[made].before):
             self._begun(thing, parts[-1], lies, program, left)
         return played(program)
 
@@ -433,22 +435,23 @@ class _Teller:
             )
             return
         now = self.truth.loads[parent] if parent in self.truth.loads else self.now(parent)
-        self.truth.loads[parent] = shared(now, number, played(role))
+        self.truth.loads[parent] = now.sharing(number, played(role))
 
 
-def shared(now: LoadNow, number: str, share: Share) -> LoadNow:
-    """The same load, with another fate for one of its parts.
+def _lies_for(load: Step, lying: Orientation) -> Orientation:
+    """How a thing lies in a load when it is treated as the author's step says.
 
     Args:
-        now: The load.
-        number: Which part, as in its identity: from 1, or ``r`` for what stayed on the bed.
-        share: What becomes of it.
+        load: The load.
+        lying: How the thing came off in truth.
     """
-    if number == "r":
-        return replace(now, rest=share, changed=True)
-    at = int(number) - 1
-    gives = (*now.gives[:at], share, *now.gives[at + 1 :])
-    return replace(now, gives=gives, changed=True)
+    work = load.work
+    assert work is not None
+    if work.lay is not None:
+        return load.lying
+    reverse = work.up == "reverse" if work.up_said else lying.reverse
+    lies = lying.showing(reverse).turned(work.turn)
+    return to_loose_edge(lies, work.edge) if work.verb is Verb.TEAR else lies
 
 
 def load_now(plan: Plan, state: State, item: str) -> LoadNow:
