@@ -165,6 +165,8 @@ class _Amending:
     def _do(self, unit: Unit) -> None:
         if unit.takes:
             self.ahead.discard(unit.item)
+        if unit.item in self.mending.idle:
+            return
         if not unit.item:
             self.out.append(_Made(unit.work, unit.phase, ""))
             return
