@@ -62,14 +62,16 @@ class Shadow:
         return self.sizes
 
     def _cut(self, step: Step) -> None:
-        work, item = step.work, step.takes[0]
+        work, item = step.work, self.really(step.takes[0], taken=True)
         assert work is not None
         if item not in self.sizes:
+            if self.mishap.step == step.id:
+                raise Impossible
             return
         width, height = self.sizes[item]
         sideways = step.lying.sideways
         if work.lay is None:  # turned against how it came off, whatever that was
-            turned = sideways != self.plan.items[item].lying.sideways
+            turned = sideways != self.plan.items[step.takes[0]].lying.sideways
             sideways = self.aside.get(item, False) != turned
         if self.mishap.what is What.TURNED and self.mishap.step == step.id:
             sideways = not sideways
@@ -91,12 +93,26 @@ class Shadow:
             at = mark
             if self.mishap.step == cut.id and self.mishap.what is What.MARK:
                 at = self.mishap.length
+            if self.mishap.step == cut.id and self.mishap.what is What.MEASURE:
+                came_off = self.mishap.thing == cut.makes[0]
+                at = last - self.mishap.length if came_off else self.mishap.length
             if not 0 < at < last:
                 raise Impossible
-            self._came_off(cut.makes[0], last - at, across, sideways)
+            self._came_off(self.really(cut.makes[0]), last - at, across, sideways)
             last = at
         else:
-            self._came_off(cuts[-1].makes[1], last, across, sideways)
+            self._came_off(self.really(cuts[-1].makes[1]), last, across, sideways)
+
+    def really(self, id: str, *, taken: bool = False) -> str:
+        """What a thing of the plan is, where one was taken for another."""
+        if self.mishap.what is What.PIECE:
+            meant = self.mishap.step.removesuffix("/load")
+            for one, other in ((meant, self.mishap.thing), (self.mishap.thing, meant)):
+                if id == one and taken:
+                    return other
+                if id.startswith(f"{one}/"):
+                    return other + id[len(one) :]
+        return id
 
     def _came_off(self, id: str, along: Fraction, across: Fraction, sideways: bool) -> None:
         self.aside[id] = sideways
@@ -126,7 +142,7 @@ def random_mishap(session: Session, rng: random.Random) -> Mishap | None:
     """Something that may have gone wrong by now; None where nothing can have."""
     plan, state = session.plan, session.state
     loads = [s for s in load_steps(plan) if state.done.get(s.id) and plain_load(plan, s)]
-    what = rng.choice((What.MARK,) * 5 + (What.TURNED, What.FACE, What.RUINED, What.MISSING))
+    what = rng.choice((What.MARK,) * 4 + tuple(What))
     step_of = {
         What.MARK: [
             plan.steps[n]
@@ -137,15 +153,31 @@ def random_mishap(session: Session, rng: random.Random) -> Mishap | None:
         What.TURNED: loads,
         What.FACE: loads,
     }
+    step_of[What.MEASURE] = step_of[What.MARK]
+    step_of[What.PIECE] = loads
     if what in step_of:
         if not step_of[what]:
             return None
         step = rng.choice(step_of[what])
         length = Fraction(0)
-        if what is What.MARK:
+        if what in (What.MARK, What.MEASURE):
             assert step.mark is not None
             unit = Fraction(127, 80) if rng.random() < 0.9 else Fraction(1)
             length = step.mark.value + rng.choice((-1, 1)) * rng.randint(1, 16) * unit
+        if what is What.MEASURE:
+            assert step.mark is not None and step.before is not None
+            thing = rng.choice((*step.makes, *step.touches))
+            came_off = thing == step.makes[0]
+            along = step.before.along(step.lying).value
+            length = along - length if came_off else length
+            return Mishap(what, step.id, length, thing)
+        if what is What.PIECE:
+            others = [
+                id
+                for id, item in plan.items.items()
+                if state.where(id) != Spot.NOWHERE and item.stock and item.stock.measured
+            ]
+            return Mishap(what, step.id, thing=rng.choice(others)) if others else None
         return Mishap(what, step.id, length)
     if what is What.MISSING:
         sheets = [s for s in plan.sheets if f"{s}/load" not in state.done]

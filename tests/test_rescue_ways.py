@@ -9,10 +9,10 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from model.rescue.amend import amend
 
-from model.plan import Plan, Role
+from model.plan import Plan, Role, Step, StepKind
 from model.reading import load_kit, read_kit
+from model.rescue.amend import amend
 from model.rescue.bench import Saving, bench_of
 from model.rescue.mishap import CannotBe, Mishap, What
 from model.rescue.truth import truth_of
@@ -49,17 +49,37 @@ def check_way(session: Session, mishap: Mishap, found: Found) -> Plan:
     for id, item in new.items.items():
         if item.role is Role.PIECE:
             assert fits_kind(plan, new, id, found.mending.small), id
-    missing = Counter(plan.items[id].name for id in found.missing)
-    before, after = (
-        Counter(i.name for i in p.items.values() if i.role is Role.PIECE and not i.partner)
-        for p in (plan, new)
-    )
+    missing = Counter(plan.items[end].name for id in found.missing for end in _ends(session, id))
+    before, after = (Counter(_kept(p)) for p in (plan, new))
     added = Counter(kind.name for kind in found.mending.kinds)
-    cut_again = Counter(plan.items[id].name for id in found.missing if id in plan.taken_by)
-    if not cut_again:
-        for name in {*before, *after}:
-            assert before[name] - missing[name] <= after[name] - added[name], name
+    assert after == before - missing + added
     return new
+
+
+def _kept(plan: Plan) -> list[str]:
+    """The names of the pieces that are there in the end."""
+    pieces = (i for i in plan.items.values() if i.role is Role.PIECE and not i.partner)
+    return [item.name for item in pieces if item.id not in plan.taken_by]
+
+
+def _ends(session: Session, id: str) -> list[str]:
+    """The pieces that come of a thing in the end, without those that have come of it already."""
+    plan, done = session.plan, session.state.done
+    found: list[str] = []
+    for step in plan.steps:
+        if id in step.takes or (id in step.touches and not step.load and not done.get(step.id)):
+            found += [end for part in _of(plan, step) for end in _ends(session, part)]
+    if id not in plan.taken_by and plan.items[id].role is Role.PIECE:
+        found.append(id)
+    return found
+
+
+def _of(plan: Plan, step: Step) -> tuple[str, ...]:
+    if step.kind is StepKind.LOAD:
+        return ()
+    if step.load:  # the last cut of a load takes it up
+        return tuple(part for n in plan.loads[step.load] for part in plan.steps[n].makes)
+    return step.makes
 
 
 def areas_close(plan: Plan) -> None:

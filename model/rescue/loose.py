@@ -12,6 +12,8 @@ from model.geometry import PaperSide
 from model.kit import Mark
 from model.rescue.mending import Fate, MendedLoad, Share
 
+SCRAPPED = Share(Fate.SCRAP)
+
 
 @dataclass(frozen=True, slots=True)
 class Loose:
@@ -25,11 +27,14 @@ class Loose:
         paper: The name of its paper.
         sheet: The sheet it was cut from, or is.
         sideways: It came off, or lies in the trimmer, a quarter turn round.
+        off: It came off a quarter turn round, however it lies now.
         begun: It is in the trimmer, some cuts made.
         whole: It is a sheet that nobody has begun.
         place: Where it is: a `model.spot.Spot`, or a pocket's index.
         wrong: It is not what it should have been.
         torn: It has a torn edge.
+        spoilt: What becomes of it when it is of no use; a scrap, and what it was when holes
+            were punched in it, where they were: then nothing is cut of it.
     """
 
     id: str
@@ -38,11 +43,13 @@ class Loose:
     paper: str
     sheet: str
     sideways: bool = False
+    off: bool = False
     begun: bool = False
     whole: bool = False
     place: int = 0
     wrong: bool = False
     torn: bool = False
+    spoilt: Share = SCRAPPED
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,9 +152,6 @@ class LoadNow:
             gives, rest = (*self.gives, *self.left_shares[:-1]), self.left_shares[-1]
         marks = (*self.marks, *self.left)
         return MendedLoad(self.of, marks, gives, rest, self.turn, self.up, self.as_written)
-
-
-SCRAPPED = Share(Fate.SCRAP)
 
 
 def played(role: str) -> Share:

@@ -55,7 +55,8 @@ class Share:
         fate: What becomes of it.
         name: For `Fate.ROLE` the identity, in the plan that is mended, of the piece or strip
             that it is; for `Fate.STRIP` a new name; for `Fate.MADE` the name of the added
-            kind; else empty.
+            kind; for `Fate.SCRAP` the identity of the piece that it was when it was slit or
+            punched, where that was done: what came of that is there. Else empty.
     """
 
     fate: Fate

@@ -28,7 +28,7 @@ from model.rescue.loads_now import (
     share_of,
 )
 from model.rescue.loose import SCRAPPED, LoadNow, Loose, Role, played
-from model.rescue.mending import Share
+from model.rescue.mending import Fate, Share
 from model.rescue.mishap import CannotBe, Mishap, What
 from model.spot import Spot
 from model.state import State
@@ -201,17 +201,26 @@ class _Teller:
         other = load_of(self.plan, taken)
         if taken not in things or self.state.where(taken) == Spot.NOWHERE:
             raise CannotBe("not there", load.id, thing=taken)
-        stock = things[taken].stock
+        kind, stock = things[taken].kind, things[taken].stock
+        if things[taken].role is Part.BASE or (kind is not None and kind.source is not Source.CUT):
+            raise CannotBe("not of the stack", load.id, thing=taken)
         if stock is None or not stock.measured:
             raise CannotBe("no numbers", load.id, thing=taken)
         since = self._said_at(load)
+        maker = self.plan.made_by.get(taken)
+        if maker is not None and not 0 < self._said_at(self.plan.steps[maker]) < since:
+            raise CannotBe("not there", load.id, thing=taken)
         if other is not None and self.state.done.get(other.id) and self._said_at(other) < since:
             raise CannotBe("cut before", other.id, thing=taken)
+        if any(self._spoilt(id).name for id in (meant, taken)):
+            raise CannotBe("by hand", load.id, thing=taken)
         self.truth.swapped, self.truth.since = ((meant, taken),), since
         self._walk(taken, stock, things[taken].lying, meant, other=True)
         mine = things[meant].stock
         assert mine is not None
-        self._walk(meant, mine, things[meant].lying, taken, other=True)
+        share = self._walk(meant, mine, things[meant].lying, taken, other=True)
+        if share.fate is Fate.ROLE and "/" in meant:
+            self._play(meant, share.name)
 
     def _said_at(self, step: Step) -> int:
         for entry in self.state.standing():
@@ -256,7 +265,9 @@ class _Teller:
     def _spoil(self, id: str) -> None:
         """A thing is thrown away, and all that was to come of it must come of something else."""
         parent, _, number = id.rpartition("/")
-        self.truth.loads[parent] = self.now(parent).sharing(number, SCRAPPED)
+        if load_of(self.plan, parent) is None:
+            raise CannotBe("by hand", thing=id)
+        self.truth.loads[parent] = self.now(parent).sharing(number, self._spoilt(id))
         self._want(id)
 
     def _spoil_load(self, id: str) -> None:
@@ -335,7 +346,7 @@ class _Teller:
                 # Cut by hand: what came of it is there, whatever it measured.
                 return share_of(plan, program)
             self._lies(thing, stock, lying, program)
-            return SCRAPPED  # until it is known what it can be
+            return self._spoilt(program)  # until it is known what it can be
         work = load.work
         assert work is not None
         planned = _lies_for(load, lying).turned(turned)
@@ -361,20 +372,21 @@ class _Teller:
         left = tuple(share_of(plan, name) for name in names[made:])
         self.truth.loads[thing] = replace(now, gives=shares, left=every[made:], left_shares=left)
         if not same_size(parts[-1], cuts[made].before):
-            self._begun(thing, parts[-1], lies, program, left)
+            self._lies(thing, parts[-1], lies, program, begun=True, off=lying)
+            for share in left:
+                if share.name:
+                    self._want(share.name)
         return played(program)
 
-    def _begun(
-        self, id: str, stock: Stock, lying: Orientation, program: str, left: tuple[Share, ...]
-    ) -> None:
-        """What is left in the trimmer is not what it should be."""
-        self._lies(id, stock, lying, program, begun=True)
-        for share in left:
-            if share.name:
-                self._want(share.name)
-
     def _lies(
-        self, id: str, stock: Stock, lying: Orientation, program: str, *, begun: bool = False
+        self,
+        id: str,
+        stock: Stock,
+        lying: Orientation,
+        program: str,
+        *,
+        begun: bool = False,
+        off: Orientation | None = None,
     ) -> None:
         taken = self.plan.items[program]
         place = Spot.IN_HAND if begun else self.state.where(program)
@@ -385,14 +397,23 @@ class _Teller:
             paper_name(self.plan.items.get(id, taken)),
             taken.sheet,
             lying.sideways,
+            (off or lying).sideways,
             begun,
             place in (Spot.STACK, Spot.ASIDE),
             place,
             True,
             bool(stock.torn),
+            SCRAPPED if begun else self._spoilt(program),
         )
         if not begun and taken.role is not Part.SCRAP:
             self._needs.append(program)
+
+    def _spoilt(self, id: str) -> Share:
+        """What becomes of a thing of the plan that is of no use."""
+        holed = any(
+            self.state.done.get(self.plan.steps[n].id) for n in self.plan.touched_by.get(id, ())
+        )
+        return Share(Fate.SCRAP, id) if holed else SCRAPPED
 
     def _match(self) -> None:
         """Find out what things that are not what they should be are in truth."""
@@ -414,7 +435,7 @@ class _Teller:
                 self._wanted.setdefault(id, None)
 
     def _alike(self, loose: Loose, role: Role) -> bool:
-        if loose.paper != role.paper or loose.torn != role.stuck:
+        if loose.spoilt.name or loose.paper != role.paper or loose.torn != role.stuck:
             return False
         item = self.plan.items[role.id]
         if item.role is Part.PIECE:

@@ -48,7 +48,7 @@ def asked(level: Level, graduation: Fraction) -> Asked:
     boards = {
         loose.id: loose
         for loose in level.loose
-        if min(_down(loose, graduation)) > 0 and not loose.torn
+        if min(_down(loose, graduation)) > 0 and not loose.torn and not loose.spoilt.name
     }
     sizes = {(loose.paper, *_down(loose, graduation)) for loose in boards.values()}
     alike: dict[Key, list[Role]] = defaultdict(list)
@@ -187,6 +187,8 @@ class _Weaver:
             self.go_on(load, loose, planned if square_along else None)
             return
         of = self.end(loose)
+        if of == loose.id:
+            turn = int(load.turned != loose.off)
         if across != other:
             # First across, so that the load itself can follow.
             self.new.append(self.cut(of, int(not turn), (other,), (SCRAPPED,), self.strip()))
@@ -208,7 +210,8 @@ class _Weaver:
         cuts = [(False, width)] * (loose.width != width) + [(True, height)] * (
             loose.height != height
         )
-        of, sideways = self.end(loose, None if cuts else share), loose.sideways
+        of = self.end(loose, None if cuts else share)
+        sideways = loose.off if of == loose.id else loose.sideways
         for n, (high, mark) in enumerate(cuts, 1):
             rest = share if n == len(cuts) else self.strip()
             self.new.append(self.cut(of, int(high != sideways), (mark,), (SCRAPPED,), rest))
@@ -260,7 +263,7 @@ class _Weaver:
     # What is not used
 
     def leave(self, loose: Loose) -> None:
-        if self.end(loose, SCRAPPED) in self.bench.sheets:
+        if self.end(loose, loose.spoilt) in self.bench.sheets:
             self.idle.append(loose.id)
 
 
