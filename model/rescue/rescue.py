@@ -288,8 +288,8 @@ def _figures(plan: Plan) -> tuple[int, int, int]:
 
 
 def _useless(plan: Plan, id: str) -> bool:
-    item = plan.items.get(id)
-    return item is None or item.role is Part.SCRAP
+    # What was packed ready made is no longer there at all, and is no scrap of any sheet.
+    return id in plan.items and plan.items[id].role is Part.SCRAP
 
 
 def _new_loads(plan: Plan, new: Plan, done: dict[str, bool]) -> Sequence[str]:
