@@ -67,6 +67,16 @@ def fewest_sheets(
         bounds.learn(rounds.patterns)
         before = bounds.least
         bounds.raise_to(most + 1 if best is None else best.sheets, each, steps, work)
+        while bounds.least <= (most if best is None else best.sheets - 1) and not work.over:
+            sheets, share = bounds.least, work.share(each)
+            shared = bounds.share_out(sheets, share, narrow)
+            work.spend(share.spent)
+            if shared is not None:
+                nothing = (0,) * len(kinds)
+                yield Cutting(tuple(shared), nothing, sheets_in(rooms, shared), sheets)
+                return
+            if bounds.least == sheets:
+                break
         if best is not None and bounds.least > before:
             best = Cutting(best.filled, best.left, best.sheets, bounds.least)
             yield best
