@@ -11,16 +11,20 @@ from time import monotonic
 
 from model.planning.filling import Filled, counts_of, priced
 from model.planning.loads import TooNarrow, Writer
+from model.planning.placing import Placing
 from model.planning.sheets import Cutting, as_few_sheets, fewest_sheets
 from model.planning.small import exact_small
 from model.planning.task import CutPlan, Figure, Figures, Task
 from model.planning.tidying import fewest_scraps, scraps_of
+from model.planning.trading import Trade
 from model.planning.units import Whole, whole_tasks
 from model.planning.work import Work
 from model.planning.yields import best_yield
 
 WORK = 3_000_000
 _TIDY = 300_000
+_SMALL = 200_000
+_TRIES = 4_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,26 +73,70 @@ def _cuttings(whole: Whole, work: Work, after: Work) -> Iterator[_Answer]:
             cutting, least = Cutting((), left, 0, 0), 0
         answer = _Answer(whole, cutting, least)
         yield answer
-    if not whole.narrow:
-        pieces = sum(kind.count for kind in whole.kinds)
-        most = pieces if answer.missing else answer.cutting.sheets
-        share = after.share(after.left // 2)
-        small = exact_small(whole.kinds, whole.rooms, most, share)
-        after.spend(share.spent)
-        if small is not None:
-            yield _Answer(whole, *small)
+    for part in (_SMALL, after.left):
+        exact = _exact(answer, after, min(part, after.left // 2))
+        if exact is not None:
+            yield exact
             return
-    answer = _tidied(answer, after)
+        for tidier in _tidier(_tidied(answer, after), after):
+            answer = tidier
+            yield answer
+
+
+def _exact(answer: _Answer, work: Work, most: int) -> _Answer | None:
+    whole = answer.whole
+    if whole.narrow or most <= 0:
+        return None
+    pieces = sum(kind.count for kind in whole.kinds)
+    share = work.share(most)
+    boards = pieces if answer.missing else answer.cutting.sheets
+    small = exact_small(whole.kinds, whole.rooms, boards, share)
+    work.spend(share.spent)
+    return None if small is None else _Answer(whole, *small)
+
+
+def _tidier(answer: _Answer, work: Work) -> Iterator[_Answer]:
+    """The same sheets with fewer and fewer scraps."""
     yield answer
     if any(answer.cutting.left):
         return
-    limit = answer.cutting.sheets
     scraps = _scraps(answer)
-    for filled in as_few_sheets(whole.kinds, whole.rooms, limit, after, whole.narrow):
-        other = _tidied(replace(answer, cutting=replace(answer.cutting, filled=filled)), after)
-        if _holds(whole, other.cutting) and _scraps(other) <= scraps:
-            scraps = _scraps(other)
-            yield other
+    for filled in _others(answer, work):
+        other = _tidied(replace(answer, cutting=replace(answer.cutting, filled=filled)), work, 8)
+        for last in (other, *_traded(other, work)):
+            if _scraps(last) < scraps and _holds(last.whole, last.cutting):
+                scraps = _scraps(last)
+                yield last
+        if scraps <= answer.scraps_least:
+            return
+
+
+def _others(answer: _Answer, work: Work) -> Iterator[tuple[Filled, ...]]:
+    """Other ways to cut the same pieces from as many sheets."""
+    whole, cutting = answer.whole, answer.cutting
+    yield cutting.filled
+    placing = Placing(whole.kinds, whole.rooms, [one.room for one in cutting.filled])
+    pieces = sum(kind.count for kind in whole.kinds)
+    fewest = placing.scraps
+    since = 0
+    while since < _TRIES and not work.over:
+        filled = placing.attempt(0)
+        work.spend(pieces * 8)
+        since += 1
+        if filled is not None:
+            if placing.scraps < fewest:
+                fewest, since = placing.scraps, 0
+            yield filled
+    yield from as_few_sheets(whole.kinds, whole.rooms, cutting.sheets, work, whole.narrow)
+
+
+def _traded(answer: _Answer, work: Work) -> Iterator[_Answer]:
+    whole = answer.whole
+    trade = Trade(whole.kinds, whole.rooms, answer.cutting.filled, whole.narrow)
+    for filled in trade.run(work):
+        cutting = replace(answer.cutting, filled=filled)
+        if _holds(whole, cutting):
+            yield replace(answer, cutting=cutting)
 
 
 def _scraps(answer: _Answer) -> int:
@@ -99,7 +147,7 @@ def _scraps(answer: _Answer) -> int:
     )
 
 
-def _tidied(answer: _Answer, work: Work) -> _Answer:
+def _tidied(answer: _Answer, work: Work, part: int = 1) -> _Answer:
     whole, cutting = answer.whole, answer.cutting
     filled: list[Filled] = []
     proved = 0
@@ -108,7 +156,7 @@ def _tidied(answer: _Answer, work: Work) -> _Answer:
         room = whole.rooms[one.room]
         counts = counts_of(one.block, len(whole.kinds))
         kinds = priced(whole.kinds, counts, counts)
-        share = work.share(min(_TIDY, work.left // 4))
+        share = work.share(min(_TIDY // part, work.left // 4))
         has = scraps_of(one.block, room.width, room.height)
         better, proved = fewest_scraps(kinds, room.width, room.height, share, has, whole.narrow)
         work.spend(share.spent + 500)

@@ -1,4 +1,4 @@
-"""So few sheets, gone through whole: how all pieces can be shared out among them, or that they can't.
+"""So few sheets, gone through whole: how all pieces are shared out among them, or that they can't.
 
 At good prices every sheet must bring nearly the most that one can bring; else the others could not
 make up for it. So only the sets of pieces that bring so much are looked for, which are few, and
