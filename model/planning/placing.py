@@ -80,11 +80,8 @@ class Placing:
                 return order, self._rules
         return order, (random.randrange(3), random.randrange(4), random.random() < 0.7)
 
-    def attempt(self, slack: int) -> tuple[Filled, ...] | None:
+    def attempt(self) -> tuple[Filled, ...] | None:
         """One more try.
-
-        Args:
-            slack: How many scraps more than the best a try may leave to be of interest.
 
         Returns:
             The boards that are cut; nothing where a piece found no place, or too many are left.
@@ -92,10 +89,9 @@ class Placing:
         self._tries += 1
         order, rules = self._next_order()
         tops, scraps = self._placed(order, rules)
-        if scraps >= _MISFIT or scraps > self.scraps + slack:
+        if scraps >= _MISFIT or scraps > self.scraps:
             return None
-        if scraps <= self.scraps:
-            self.scraps, self._order, self._rules = scraps, order, rules
+        self.scraps, self._order, self._rules = scraps, order, rules
         return tuple(
             Filled(room, block)
             for room, top in zip(self._boards, tops, strict=True)

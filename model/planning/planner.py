@@ -9,22 +9,17 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from time import monotonic
 
-from model.planning.filling import Filled, counts_of, priced
 from model.planning.loads import TooNarrow, Writer
-from model.planning.placing import Placing
-from model.planning.sheets import Cutting, as_few_sheets, fewest_sheets
+from model.planning.sheets import Cutting, fewest_sheets
 from model.planning.small import exact_small
+from model.planning.sparing import Sparing
 from model.planning.task import CutPlan, Figure, Figures, Task
-from model.planning.tidying import fewest_scraps, scraps_of
-from model.planning.trading import Trade
 from model.planning.units import Whole, whole_tasks
 from model.planning.work import Work
 from model.planning.yields import best_yield
 
 WORK = 3_000_000
-_TIDY = 300_000
 _SMALL = 200_000
-_TRIES = 4_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,14 +68,14 @@ def _cuttings(whole: Whole, work: Work, after: Work) -> Iterator[_Answer]:
             cutting, least = Cutting((), left, 0, 0), 0
         answer = _Answer(whole, cutting, least)
         yield answer
-    for part in (_SMALL, after.left):
-        exact = _exact(answer, after, min(part, after.left // 2))
-        if exact is not None:
-            yield exact
-            return
-        for tidier in _tidier(_tidied(answer, after), after):
-            answer = tidier
+    exact = _exact(answer, after, min(_SMALL, after.left // 2))
+    if exact is None and not any(answer.cutting.left):
+        for spared in _spared(answer, after):
+            answer = spared
             yield answer
+    exact = exact or _exact(answer, after, after.left // 2)
+    if exact is not None:
+        yield exact
 
 
 def _exact(answer: _Answer, work: Work, most: int) -> _Answer | None:
@@ -95,83 +90,21 @@ def _exact(answer: _Answer, work: Work, most: int) -> _Answer | None:
     return None if small is None else _Answer(whole, *small)
 
 
-def _tidier(answer: _Answer, work: Work) -> Iterator[_Answer]:
+def _spared(answer: _Answer, work: Work) -> Iterator[_Answer]:
     """The same sheets with fewer and fewer scraps."""
-    yield answer
-    if any(answer.cutting.left):
-        return
-    scraps = _scraps(answer)
-    for filled in _others(answer, work):
-        other = _tidied(replace(answer, cutting=replace(answer.cutting, filled=filled)), work, 8)
-        for last in (other, *_traded(other, work)):
-            if _scraps(last) < scraps and _holds(last.whole, last.cutting):
-                scraps = _scraps(last)
-                yield last
-        if scraps <= answer.scraps_least:
-            return
-
-
-def _others(answer: _Answer, work: Work) -> Iterator[tuple[Filled, ...]]:
-    """Other ways to cut the same pieces from as many sheets."""
     whole, cutting = answer.whole, answer.cutting
-    yield cutting.filled
-    placing = Placing(whole.kinds, whole.rooms, [one.room for one in cutting.filled])
-    pieces = sum(kind.count for kind in whole.kinds)
-    fewest = placing.scraps
-    since = 0
-    while since < _TRIES and not work.over:
-        filled = placing.attempt(0)
-        work.spend(pieces * 8)
-        since += 1
-        if filled is not None:
-            if placing.scraps < fewest:
-                fewest, since = placing.scraps, 0
-            yield filled
-    yield from as_few_sheets(whole.kinds, whole.rooms, cutting.sheets, work, whole.narrow)
-
-
-def _traded(answer: _Answer, work: Work) -> Iterator[_Answer]:
-    whole = answer.whole
-    trade = Trade(whole.kinds, whole.rooms, answer.cutting.filled, whole.narrow)
-    for filled in trade.run(work):
-        cutting = replace(answer.cutting, filled=filled)
-        if _holds(whole, cutting):
-            yield replace(answer, cutting=cutting)
-
-
-def _scraps(answer: _Answer) -> int:
-    rooms = answer.whole.rooms
-    return sum(
-        scraps_of(one.block, rooms[one.room].width, rooms[one.room].height)
-        for one in answer.cutting.filled
-    )
-
-
-def _tidied(answer: _Answer, work: Work, part: int = 1) -> _Answer:
-    whole, cutting = answer.whole, answer.cutting
-    filled: list[Filled] = []
-    proved = 0
-    waste = 0
-    for one in cutting.filled:
-        room = whole.rooms[one.room]
-        counts = counts_of(one.block, len(whole.kinds))
-        kinds = priced(whole.kinds, counts, counts)
-        share = work.share(min(_TIDY // part, work.left // 4))
-        has = scraps_of(one.block, room.width, room.height)
-        better, proved = fewest_scraps(kinds, room.width, room.height, share, has, whole.narrow)
-        work.spend(share.spent + 500)
-        waste += room.area - sum(n * k.width * k.height for n, k in zip(counts, kinds, strict=True))
-        filled.append(one if better is None else Filled(one.room, better))
-    tidy = replace(cutting, filled=tuple(filled))
-    if not _holds(whole, tidy):
-        tidy = cutting
-    if any(cutting.left) or cutting.sheets != cutting.least or len(whole.rooms) > 1:
-        scraps = 0
-    elif len(filled) == 1:
-        scraps = proved
-    else:
-        scraps = int(waste > 0)
-    return replace(answer, cutting=tidy, scraps_least=scraps)
+    sparing = Sparing(whole.kinds, whole.rooms, cutting.filled, whole.narrow)
+    sparing.tidy(work)
+    least = 0
+    if cutting.sheets == cutting.least and len(whole.rooms) == 1:
+        area = sum(kind.count * kind.width * kind.height for kind in whole.kinds)
+        waste = len(cutting.filled) * whole.rooms[0].area - area
+        least = sparing.least if len(cutting.filled) == 1 else int(waste > 0)
+    for filled in ((sparing.filled,), sparing.run(least, work)):
+        for one in filled:
+            better = replace(answer, cutting=replace(cutting, filled=one), scraps_least=least)
+            if _holds(whole, better.cutting):
+                yield better
 
 
 def _written(task: Task, answers: list[_Answer]) -> CutPlan:

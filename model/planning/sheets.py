@@ -12,8 +12,6 @@ from model.planning.work import Work
 
 _STAGES = ((8, 30_000, 12), (6, 300_000, 30), (30, 2_000_000, 60), (60, 6_000_000, 100))
 
-_OTHERS = 30
-
 
 @dataclass(frozen=True, slots=True)
 class Cutting:
@@ -84,20 +82,3 @@ def fewest_sheets(
             return
         if best is None and bounds.least > most:
             return  # no cutting yields every piece
-
-
-def as_few_sheets(
-    kinds: Sequence[Kind], rooms: Sequence[Room], sheets: int, work: Work, narrow: int = 0
-) -> Iterator[tuple[Filled, ...]]:
-    """Other cuttings with as few sheets, for whoever looks for fewer scraps.
-
-    Args:
-        kinds: The kinds, with their counts.
-        rooms: The boards.
-        sheets: Sheets that may be begun.
-        work: How much may be looked at.
-        narrow: No part that is cut again is narrower.
-    """
-    for filled, left in Rounds(kinds, rooms, narrow).run(_OTHERS, sheets, work):
-        if not any(left) and sheets_in(rooms, filled) == sheets:
-            yield tuple(filled)

@@ -92,50 +92,40 @@ def tidy_sets(
 
 
 class Trade:
-    """Sheets that trade pieces two by two.
+    """Sheets that trade pieces two by two; what was tried in vain is not tried again."""
 
-    Attributes:
-        filled: The boards as they are now.
-    """
-
-    def __init__(
-        self, kinds: Sequence[Kind], rooms: Sequence[Room], filled: Sequence[Filled], narrow: int
-    ) -> None:
-        """The boards before any trade.
+    def __init__(self, kinds: Sequence[Kind], rooms: Sequence[Room], narrow: int) -> None:
+        """No trade yet.
 
         Args:
             kinds: The kinds.
             rooms: The boards that there are.
-            filled: Those that are cut.
             narrow: No part that is cut again is narrower.
         """
         self._areas = [kind.width * kind.height for kind in kinds]
         self._kinds, self._rooms, self._narrow = kinds, rooms, narrow
-        self.filled = list(filled)
         self._tried: set[tuple[int, int, tuple[int, ...], int]] = set()
-
-    def scraps(self) -> int:
-        """How many scraps are left of all."""
-        return sum(map(self._of, self.filled))
 
     def _of(self, one: Filled) -> int:
         room = self._rooms[one.room]
         return scraps_of(one.block, room.width, room.height)
 
-    def run(self, work: Work) -> Iterator[tuple[Filled, ...]]:
+    def run(self, filled: Sequence[Filled], work: Work) -> Iterator[list[Filled]]:
         """Trade until no two sheets gain by it.
 
         Args:
+            filled: The boards that are cut.
             work: How much may be looked at.
 
         Yields:
             The boards after each trade that leaves fewer scraps.
         """
+        now = list(filled)
         again = True
         while again:
             again = False
             # Those that leave the most have the most to gain.
-            order = sorted(range(len(self.filled)), key=lambda n: -self._of(self.filled[n]))
+            order = sorted(range(len(now)), key=lambda n: -self._of(now[n]))
             pairs = sorted(
                 ((a, b) for a in range(len(order)) for b in range(a)), key=lambda two: sum(two)
             )
@@ -143,10 +133,10 @@ class Trade:
                 if work.over:
                     return
                 one, other = order[b], order[a]
-                better = self._traded(self.filled[one], self.filled[other], work)
+                better = self._traded(now[one], now[other], work)
                 if better is not None:
-                    self.filled[one], self.filled[other] = better
-                    yield tuple(self.filled)
+                    now[one], now[other] = better
+                    yield list(now)
                     again = True
                     break
 
@@ -188,25 +178,41 @@ class Trade:
         if (rest.width, rest.height) != (room.width, room.height):
             far, _ = surroundings(kinds, rest.width, rest.height, total)
         work.spend(500)  # the tables take time too
-        packing = Packing(counts)
         least = max(total - rest.area, 1)
-        share = work.share(_EACH * 5)
-        sets = tidy_sets(kinds, room, target // 2, least, near, share, self._narrow)
-        work.spend(share.spent)
-        order = sorted(sets.items(), key=lambda entry: (entry[1][0], -entry[1][1].worth))
-        for key, (scraps, block) in order:
+        for scraps in range(target // 2 + 1):
+            share = work.share(_EACH * 2)
+            sets = tidy_sets(kinds, room, scraps, least, near, share, self._narrow)
+            work.spend(share.spent)
+            exact = [(key, block) for key, (has, block) in sets.items() if has == scraps]
+            exact.sort(key=lambda entry: -entry[1].worth)
+            found = self._rest(exact, counts, total, target - scraps, rest, far, work)
+            if found is not None:
+                return Filled(first, found[0]), Filled(second, found[1])
+        return None
+
+    def _rest(
+        self,
+        sets: Sequence[tuple[int, Block]],
+        counts: Sequence[int],
+        total: int,
+        allowed: int,
+        rest: Room,
+        far: dict[int, dict[int, int]],
+        work: Work,
+    ) -> tuple[Block, Block] | None:
+        packing = Packing(counts)
+        for key, block in sets:
             if work.over:
                 return None
             left = total - block.worth
             if not left:
                 continue
-            allowed = target - scraps
             if allowed < int(left < rest.area):
                 continue
-            others = priced(kinds, packing.unpacked(packing.whole - key), self._areas)
+            others = priced(self._kinds, packing.unpacked(packing.whole - key), self._areas)
             share = work.share(_EACH)
             found = within(others, rest.width, rest.height, share, allowed, self._narrow, far, left)
             work.spend(share.spent + 20)
             if found is not None:
-                return Filled(first, block), Filled(second, found)
+                return block, found
         return None
