@@ -142,9 +142,7 @@ def _packed(rectpack: Any, task: Task) -> _Theirs:
         bins = [
             [(r.x, r.y, r.x + r.width, r.y + r.height) for r in sheet] for sheet in packer if sheet
         ]
-        placed = Counter(
-            tuple(sorted((p[2] - p[0], p[3] - p[1]))) for sheet in bins for p in sheet
-        )
+        placed = Counter(tuple(sorted((p[2] - p[0], p[3] - p[1]))) for sheet in bins for p in sheet)
         if placed == wanted:  # else it lost a piece
             best.offer(bins, len(pieces), width, height)
     return best

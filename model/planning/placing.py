@@ -51,12 +51,12 @@ class Placing:
         self._order = [
             number for number, kind in enumerate(kinds) for _ in range(kind.count)
         ]  # the order of the best try
-        self._rules = (0, 0, False)
+        self._rules = (0, 0, False, True)
         self._tries = 0
         self.scraps = _MISFIT
         self._hard = [0] * len(kinds)  # how often a piece found no place
 
-    def _next_order(self) -> tuple[list[int], tuple[int, int, bool]]:
+    def _next_order(self) -> tuple[list[int], tuple[int, int, bool, bool]]:
         random, kinds = self._random, self._kinds
         order = list(self._order)
         if self.scraps == _MISFIT or self._tries % 3 == 0:
@@ -78,7 +78,12 @@ class Placing:
                     order.insert(b, order.pop(a))
             if random.random() < 0.7:
                 return order, self._rules
-        return order, (random.randrange(3), random.randrange(4), random.random() < 0.7)
+        chances = random.random() < 0.7, random.random() < 0.7
+        return order, (random.randrange(3), random.randrange(4), *chances)
+
+    def anew(self) -> None:
+        """Forget the best try: the next ones set out from elsewhere."""
+        self.scraps = _MISFIT
 
     def attempt(self) -> tuple[Filled, ...] | None:
         """One more try.
@@ -99,9 +104,9 @@ class Placing:
         )
 
     def _placed(
-        self, order: Sequence[int], rules: tuple[int, int, bool]
+        self, order: Sequence[int], rules: tuple[int, int, bool, bool]
     ) -> tuple[list[_Node], int]:
-        fit, split, begun_first = rules
+        fit, split, begun_first, exact_first = rules
         kinds = self._kinds
         tops = [_Node(self._rooms[n].width, self._rooms[n].height) for n in self._boards]
         free: list[_Node] = []
@@ -125,7 +130,7 @@ class Placing:
                             score = node.wide * node.high - wide * high
                         else:
                             score = x * y
-                        if x and y:
+                        if x and y and exact_first:
                             score += 1 << 30
                         if score < least:
                             best, least, turned = node, score, turn

@@ -180,7 +180,7 @@ def plan_cuts(
         return until is not None and monotonic() > until
 
     def early() -> bool:
-        if seconds is not None and until is not None and monotonic() > until - seconds / 4:
+        if seconds is not None and until is not None and monotonic() > until - seconds / 3:
             return True
         return cancel is not None and cancel()
 

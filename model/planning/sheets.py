@@ -10,7 +10,13 @@ from model.planning.bounds import Bounds
 from model.planning.filling import Filled, Room, Rounds, sheets_in
 from model.planning.work import Work
 
-_STAGES = ((8, 30_000, 12), (6, 300_000, 30), (30, 2_000_000, 60), (60, 6_000_000, 100))
+_STAGES = (
+    (3, 60_000, 30),
+    (0, 300_000, 30),
+    (2, 2_000_000, 60),
+    (30, 6_000_000, 100),
+    (60, 6_000_000, 100),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +72,7 @@ def fewest_sheets(
         before = bounds.least
         bounds.raise_to(most + 1 if best is None else best.sheets, each, steps, work)
         while bounds.least <= (most if best is None else best.sheets - 1) and not work.over:
-            sheets, share = bounds.least, work.share(each)
+            sheets, share = bounds.least, work.share(each * (10 if bounds.settled else 1))
             shared = bounds.share_out(sheets, share, narrow)
             work.spend(share.spent)
             if shared is not None:

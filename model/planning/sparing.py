@@ -100,6 +100,8 @@ class Sparing:
         idle = 0
         while idle < _BATCHES and self.scraps > enough and not work.over:
             idle += 1
+            if idle > 1:
+                placing.anew()
             before = self.scraps
             for _ in range(_BATCH):
                 if work.over:
