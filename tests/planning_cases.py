@@ -52,7 +52,7 @@ def kit_sized(cases: int, seed: int = 1, pieces: tuple[int, int] = (5, 25)) -> l
 
 
 def hundred_pieces(seed: int, sheets: int = 10) -> Task:
-    """A hundred drawn pieces whose area needs so many sheets of 12 x 12 in, of each kind as much."""
+    """A hundred pieces whose area needs so many sheets of 12 x 12 in; small ones are drawn more."""
     random = Random(seed)
     area = 48 * 48
     weights = [1 / (wide * high) for wide, high in _DRAWN]

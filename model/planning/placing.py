@@ -81,6 +81,13 @@ class Placing:
         chances = random.random() < 0.7, random.random() < 0.7
         return order, (random.randrange(3), random.randrange(4), *chances)
 
+    def at_once(self) -> tuple[Filled, ...] | None:
+        """The boards cut when the largest piece is placed first; nothing if one is left."""
+        kinds = self._kinds
+        order = sorted(self._order, key=lambda n: -kinds[n].width * kinds[n].height)
+        tops, scraps = self._placed(order, (0, 0, True, True))
+        return None if scraps >= _MISFIT else self._filled(tops)
+
     def anew(self) -> None:
         """Forget the best try: the next ones set out from elsewhere."""
         self.scraps = _MISFIT
@@ -97,6 +104,9 @@ class Placing:
         if scraps >= _MISFIT or scraps > self.scraps:
             return None
         self.scraps, self._order, self._rules = scraps, order, rules
+        return self._filled(tops)
+
+    def _filled(self, tops: Sequence[_Node]) -> tuple[Filled, ...]:
         return tuple(
             Filled(room, block)
             for room, top in zip(self._boards, tops, strict=True)

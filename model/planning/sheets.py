@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from model.planning.blocks import Kind
 from model.planning.bounds import Bounds
 from model.planning.filling import Filled, Room, Rounds, sheets_in
+from model.planning.placing import Placing
 from model.planning.work import Work
 
 _STAGES = (
@@ -17,6 +18,7 @@ _STAGES = (
     (30, 6_000_000, 100),
     (60, 6_000_000, 100),
 )
+_MOST_AT_ONCE = 600
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +56,16 @@ def fewest_sheets(
     rounds = Rounds(kinds, rooms, narrow)
     most = sum(room.count for room in rooms if not room.free)
     best: Cutting | None = None
+    pieces = sum(kind.count for kind in kinds)
+    boards = [
+        n
+        for n in sorted(range(len(rooms)), key=lambda n: (not rooms[n].free, -rooms[n].area))
+        for _ in range(min(rooms[n].count, pieces))
+    ]
+    placed = None if pieces > _MOST_AT_ONCE else Placing(kinds, rooms, boards).at_once()
+    if placed is not None:
+        best = Cutting(placed, (0,) * len(kinds), sheets_in(rooms, placed), bounds.least)
+        yield best
     for number, each, steps in _STAGES:
         limit = most if best is None else best.sheets - 1
         while limit >= bounds.least:
