@@ -14,6 +14,7 @@ from model.planning.sheets import Cutting, fewest_sheets
 from model.planning.small import exact_small
 from model.planning.sparing import Sparing
 from model.planning.task import CutPlan, Figure, Figures, Task
+from model.planning.tidying import scraps_of
 from model.planning.units import Whole, whole_tasks
 from model.planning.work import Work
 from model.planning.yields import best_yield
@@ -76,6 +77,19 @@ def _cuttings(whole: Whole, work: Work, after: Work) -> Iterator[_Answer]:
     exact = exact or _exact(answer, after, after.left // 2)
     if exact is not None:
         yield exact
+        alike = (answer.missing, answer.cutting.sheets, _scraps(answer))
+        if alike == (exact.missing, exact.cutting.sheets, _scraps(exact)):
+            # What is proved holds of both; whichever is easier to cut is taken.
+            cutting = replace(answer.cutting, least=exact.cutting.least)
+            yield replace(exact, cutting=cutting)
+
+
+def _scraps(answer: _Answer) -> int:
+    rooms = answer.whole.rooms
+    return sum(
+        scraps_of(one.block, rooms[one.room].width, rooms[one.room].height)
+        for one in answer.cutting.filled
+    )
 
 
 def _exact(answer: _Answer, work: Work, most: int) -> _Answer | None:
