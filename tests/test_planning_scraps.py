@@ -6,6 +6,7 @@ from functools import cache
 from itertools import combinations
 from random import Random
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -117,3 +118,23 @@ def _tight():
         pieces = [(random.randint(1, 4), random.randint(1, 4)) for _ in range(random.randint(3, 5))]
         if sum(wide * high for wide, high in pieces) <= width * height:
             yield width, height, tuple(sorted(pieces))
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "pieces", "scraps"),
+    [
+        # Found by breaking the search: a smaller block taken for better, scraps beside it or not.
+        (7, 5, ((1, 2), (1, 2), (2, 5), (4, 1), (5, 1)), 1),
+        (6, 7, ((1, 2), (1, 3), (1, 3), (2, 1), (2, 5), (2, 5), (4, 2)), 1),
+        (8, 8, ((1, 1), (1, 1), (1, 3), (1, 4), (3, 1), (5, 4)), 2),
+        (5, 8, ((1, 4), (3, 2), (3, 5), (4, 1)), 2),
+    ],
+)
+def test_a_larger_block_with_its_scrap_inside_is_kept(width, height, pieces, scraps):
+    kinds = [Kind(*size, pieces.count(size), 1, False) for size in sorted(set(pieces))]
+    block, proved = fewest_scraps(kinds, width, height, Work(5_000_000), 20)
+    small = exact_small(kinds, [Room(width, height, 1)], 1, Work(5_000_000))
+    assert block is not None and small is not None
+    assert scraps_of(block, width, height) == proved == small[2] == scraps
+    if len(pieces) < 6:
+        assert every_cut(width, height, pieces, False) == scraps
