@@ -222,7 +222,8 @@ def plan10(draws: int) -> list[Row]:
             Row(f"draw {seed}: over the sheets of its area",
                 f"{over:.1f} %  ({sheets:.0f}, {least:.0f} proved; area {area:.2f};"
                 f" {seconds:.1f} s, {memory:.0f} MiB)",
-                "<= 10 %, 10 s, 300 MiB", 10 * sheets <= 11 * ceil(area) and seconds <= 10.5 and memory <= 300)
+                "<= 10 %, 10 s, 300 MiB",
+                10 * sheets <= 11 * ceil(area) and seconds <= 10.5 and memory <= 300)
         )  # fmt: skip
     return rows
 
