@@ -1,4 +1,4 @@
-"""Commands that need no screen: kits, check, sessions, report, plain lines, the schema."""
+"""Commands that need no screen: kits, check, sessions, report, plain lines, plan, the schema."""
 
 from __future__ import annotations
 
@@ -34,6 +34,9 @@ def run(args: Sequence[str]) -> int:
     lines.add_argument("--ascii", action="store_true", help="only ASCII characters, this once")
     kits = commands.add_parser("kits", help="the kits at hand: demo kits, and your own")
     kits.add_argument("--json", action="store_true", help="as JSON")
+    from tui.plan_command import add_parser, run_plan
+
+    add_parser(commands)
     schema = commands.add_parser("schema", help="the JSON Schema of kit files")
     schema.add_argument("--json", action="store_true", help="as JSON, which it always is")
     chosen = parser.parse_args(args)
@@ -45,6 +48,8 @@ def run(args: Sequence[str]) -> int:
         return _sessions(chosen.json)
     if chosen.command == "report":
         return _report(Path(chosen.session).expanduser(), chosen.json)
+    if chosen.command == "plan":
+        return run_plan(chosen, _failed)
     if chosen.command == "lines":
         from tui.plainlines import run_lines
 
@@ -168,7 +173,7 @@ def _sessions(as_json: bool) -> int:
         ]
         print(json.dumps(rows, indent=2, ensure_ascii=False))
         return 0
-    words = _settings().phrases.shelf
+    words = crafter().phrases.shelf
     for session in found:
         far = session.trouble or words.how_far(session.done, session.steps, session.to_file)
         print(f"{session.touched:%Y-%m-%d %H:%M}  {session.title}: {far}  {session.path}")
@@ -177,7 +182,7 @@ def _sessions(as_json: bool) -> int:
     return 0
 
 
-def _settings() -> Settings:
+def crafter() -> Settings:
     """The crafter's settings, of which these commands need the language."""
     from model.folders import NoHomeError, settings_file
     from model.settings import Settings, read_settings
@@ -202,6 +207,6 @@ def _report(path: Path, as_json: bool) -> int:
         data: dict[str, Any] = report_data(session, account)
         print(json.dumps(data, indent=2, ensure_ascii=False))
     else:
-        manner = _settings().manner(session.plan.kit.unit)
+        manner = crafter().manner(session.plan.kit.unit)
         print(report_text(session, account, manner))
     return 0 if account.closes else 1

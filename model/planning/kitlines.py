@@ -97,6 +97,45 @@ def kit_text(
     return "\n\n".join(["\n".join(head), *tables, lines])
 
 
+def step_tables(task: Task, plan: CutPlan, parts: PartNames, unit: Unit) -> list[str]:
+    """The steps alone, for a kit that has its sheets and pieces: one for each run of the names.
+
+    Args:
+        task: What was asked.
+        plan: What was answered.
+        parts: What everything is called.
+        unit: The kit's unit.
+
+    Raises:
+        ValueError: A length can't be written exactly in a kit.
+    """
+    return _Writer(task, plan, unit, {}, {}, parts).steps()
+
+
+def piece_table(want: Want, name: str, to: str, unit: Unit) -> str:
+    """The table of a piece.
+
+    Args:
+        want: What is wanted.
+        name: What the kit calls it.
+        to: Where its copies go.
+        unit: The kit's unit.
+
+    Raises:
+        ValueError: A length can't be written exactly in a kit.
+    """
+    lines = [
+        "[[piece]]",
+        f"name = {_quoted(name)}",
+        f"to = {_quoted(to)}",
+        f"size = {_quoted(_size(want.width, want.height, unit))}",
+        f"turnable = {str(want.turnable).lower()}",
+    ]
+    if want.smaller_by:
+        lines.append(f"smaller_by = {_quoted(_written(want.smaller_by, unit))}")
+    return "\n".join(lines)
+
+
 class _Writer:
     """Names everything, and writes it down."""
 
@@ -128,8 +167,10 @@ class _Writer:
             self._precut(wants[name], (width, height), count, alone=not cut[name])
             for (name, width, height), count in whole.items()
         ]
-        steps = [self._step(run) for run in self.parts.runs]
-        return "\n\n".join([*sheets, *ready, *pieces, *steps]) + "\n"
+        return "\n\n".join([*sheets, *ready, *pieces, *self.steps()]) + "\n"
+
+    def steps(self) -> list[str]:
+        return [self._step(run) for run in self.parts.runs]
 
     # Tables
 
@@ -138,26 +179,15 @@ class _Writer:
             "[[sheet]]",
             f"name = {_quoted(self.called[number])}",
             f"paper = {_quoted(self._paper(board))}",
-            f"size = {_quoted(self._size(board.width, board.height))}",
+            f"size = {_quoted(_size(board.width, board.height, self.unit))}",
         ])  # fmt: skip
 
     def _paper(self, of: Board | Want) -> str:
         return self.papers.get(of.paper, of.paper or "paper")
 
-    def _size(self, width: Fraction, height: Fraction) -> str:
-        return f"{_written(width, self.unit)} x {_written(height, self.unit)}"
-
     def _piece(self, want: Want, count: int) -> str:
-        lines = [
-            "[[piece]]",
-            f"name = {_quoted(self.wanted[want.name])}",
-            f"to = {_quoted(self.to.get(want.name) or f'{count} to page 1')}",
-            f"size = {_quoted(self._size(want.width, want.height))}",
-            f"turnable = {str(want.turnable).lower()}",
-        ]
-        if want.smaller_by:
-            lines.append(f"smaller_by = {_quoted(_written(want.smaller_by, self.unit))}")
-        return "\n".join(lines)
+        to = self.to.get(want.name) or f"{count} to page 1"
+        return piece_table(want, self.wanted[want.name], to, self.unit)
 
     def _precut(self, want: Want, size: tuple[Fraction, Fraction], count: int, alone: bool) -> str:
         """Boards that are wanted as they are; a piece that is cut too has the name already."""
@@ -167,7 +197,7 @@ class _Writer:
             "[[precut]]",
             f"name = {_quoted(name or self.names.claim(want.name))}",
             f"paper = {_quoted(self._paper(want))}",
-            f"size = {_quoted(self._size(*size))}",
+            f"size = {_quoted(_size(*size, self.unit))}",
             f"to = {_quoted(to or f'{count} to page 1')}",
         ])  # fmt: skip
 
@@ -197,6 +227,10 @@ def _gives(names: Sequence[str]) -> str:
         for name, count in runs
     ]
     return f"[{', '.join(said)}]"
+
+
+def _size(width: Fraction, height: Fraction, unit: Unit) -> str:
+    return f"{_written(width, unit)} x {_written(height, unit)}"
 
 
 def _written(length: Fraction, unit: Unit) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import NamedTuple
 
 from model.finding import Path
 from model.length import Unit
@@ -24,6 +25,13 @@ class Choices:
     graduation: Fraction | None = None
     narrowest: Fraction | None = None
     turnable: bool = False
+
+
+class Place(NamedTuple):
+    """Where one copy is for: a pocket's label, and its page where that is known."""
+
+    pocket: str
+    page: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,16 +57,17 @@ class Wanted:
         title: What the file is called, or the kit in it.
         sheets: The names of the sheets that each board stands for, by the board's name.
         called: What the file calls each wanted piece, by its name in the task.
-        places: Where the copies of a piece are for, a word each, by its name in the task.
+        places: Where the copies of a piece are for, each copy once, by its name in the task.
         alone: Sheets that are not planned.
         kit: It comes from a kit, and its loads belong into one.
         used: All names that something in the kit has.
         yours: The author's own loads; None where there are none.
-        replaced: The steps of the kit that make these loads, by their places.
+        replaced: The steps of the kit that cut each sheet so far, by their places.
         on_the_spot: Pieces that the kit declares only in its steps, by their names in the task,
             with their places as a kit says them.
         own_copies: Pieces of which a copy has something said of itself in a step.
-        stated_scraps: The number of scraps that the kit states; None when it does not.
+        freed: Pieces that may not be turned by the kit's word, and may by choice.
+        scraps_beside: How many scraps the kit's other steps make; None where it states none.
     """
 
     task: Task
@@ -66,15 +75,16 @@ class Wanted:
     title: str
     sheets: Mapping[str, tuple[str, ...]]
     called: Mapping[str, str]
-    places: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    places: Mapping[str, tuple[Place, ...]] = field(default_factory=dict)
     alone: tuple[Alone, ...] = ()
     kit: bool = False
     used: frozenset[str] = frozenset()
     yours: CutPlan | None = None
-    replaced: tuple[Path, ...] = ()
+    replaced: Mapping[str, tuple[Path, ...]] = field(default_factory=dict)
     on_the_spot: Mapping[str, str] = field(default_factory=dict)
     own_copies: tuple[str, ...] = ()
-    stated_scraps: int | None = None
+    freed: tuple[str, ...] = ()
+    scraps_beside: int | None = None
 
     def lacks(self, plan: CutPlan) -> bool:
         """Whether a plan lacks a piece that must be had."""

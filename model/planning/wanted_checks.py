@@ -99,8 +99,8 @@ class Checker:
         if len(wants) > MOST_KINDS:
             self.findings.grave(
                 "too-many", self.places[wants[MOST_KINDS].name],
-                f"{len(wants)} different pieces are wanted, and at most {MOST_KINDS} can be planned "
-                f'at once; "{wants[MOST_KINDS].name}" is one too many',
+                f"{len(wants)} different pieces are wanted, and at most {MOST_KINDS} can be "
+                f'planned at once; "{wants[MOST_KINDS].name}" is one too many',
                 "make several lists of it, such as one for each paper",
             )  # fmt: skip
         count = sum(want.count for want in wants)
