@@ -75,7 +75,8 @@ def _run(args: list[str]) -> int:
         "Other commands: dryfit kits (the kits at hand), dryfit check KIT (what is wrong with a "
         "kit file), dryfit sessions (what was begun), dryfit report SESSION (its account), dryfit "
         "lines KIT (the same run by plain lines, for screen readers and scripts), dryfit plan FILE "
-        "(how to cut wanted pieces from the paper at hand), dryfit schema (the JSON Schema of kit files). Each takes --help."
+        "(how to cut wanted pieces from the paper at hand), dryfit schema (the JSON Schema of kit "
+        "files). Each takes --help."
     )
     chosen = parser.parse_args(args)
     if chosen.version:

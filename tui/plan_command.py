@@ -48,7 +48,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     plan.add_argument("file", help="a wanted list, a kit file, or a demo kit's name")
     plan.add_argument(
         "--time", type=_seconds, metavar="SECONDS",
-        help=f"how long to look for better plans ({SECONDS:g}; without a limit where --work is given)",
+        help=f"how long to look for better plans ({SECONDS:g}; no limit where --work is given)",
     )  # fmt: skip
     plan.add_argument(
         "--work", type=_work, metavar="N",
@@ -116,10 +116,10 @@ def run_plan(chosen: argparse.Namespace, fail: Callable[[str, bool, int], int]) 
 
     settings = crafter()
     words = settings.phrases.planning
-    plan, ended, error = search(wanted, chosen.work, seconds, words)
+    plan, ended, wrong = search(wanted, chosen.work, seconds, words)
     if plan is None:
-        return fail(error or "it was stopped before there was any plan", chosen.json,
-                    1 if error else 130)  # fmt: skip
+        return fail(wrong or "it was stopped before there was any plan", chosen.json,
+                    1 if wrong else 130)  # fmt: skip
     from model.planning.wanted_told import tell
 
     told = tell(wanted, plan)
@@ -202,7 +202,8 @@ def search(
                 progress.tell(spent, best)
         except KeyboardInterrupt:
             ended = "stopped"
-            best = (apart.poll() or [best])[-1]
+            for plan in apart.poll():
+                best = plan
         error = "" if apart.error is None else str(apart.error)
     progress.clear()
     if ended == "done" and seconds is not None and monotonic() - start >= seconds:

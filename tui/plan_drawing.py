@@ -50,7 +50,7 @@ def draw_sheets(told: Told, pen: Pen, height: int) -> str:
     for sheets in _alike(told, pen):
         first = sheets[0]
         size = pen.full_size(first.board.width, first.board.height)
-        title = pen.words.drawn([sheet.name for sheet in sheets], size)
+        title = pen.words.drawn([sheet.name for sheet in sheets], size, first.board.left_over)
         rows = draw_sheet(
             first.board.width, first.board.height, _ends(told, pen, first), pen, height
         )
@@ -128,7 +128,7 @@ def _together(one: Sequence[str], two: Sequence[str]) -> Iterator[tuple[str, str
 def _lines_at(
     spans: Sequence[tuple[Fraction, Fraction]], whole: Fraction, scale: float, most: int | None
 ) -> dict[Fraction, int]:
-    """The cell of each line between pieces: to scale, with a cell inside of each piece if it can be.
+    """The cell of each line between pieces: to scale, if it can be with a cell inside of each.
 
     Args:
         spans: Where each piece begins and ends.
@@ -192,7 +192,7 @@ def _write(
         what = (end.name, end.size)
         if what not in known:
             known[what] = next(keys, "*")
-            legend.append(f"{known[what]}  {end.name} {end.size}")
+            legend.append(f"{known[what]}  {end.name} ({end.size})")
         if width < 1 or height < 1:
             return
         lines = [known[what]]

@@ -72,7 +72,8 @@ def plan_text(told: Told, pen: Pen) -> str:
     """
     words, plan = pen.words, told.plan
     pieces = sum(bool(part.want) for part in plan.parts.values())
-    head = words.heading(told.wanted.title, len(told.sheets), pieces)
+    sheets = sum(not sheet.board.left_over for sheet in told.sheets)
+    head = words.heading(told.wanted.title, pieces, sheets, len(told.sheets) - sheets)
     blocks = [[f"{head}; {words.lengths(str(pen.unit))}"]]
     table = _table(told, pen)
     if table:
@@ -80,7 +81,7 @@ def plan_text(told: Told, pen: Pen) -> str:
     blocks.append([*_notes(told, pen)])
     blocks.append(_figures(told, pen))
     if told.better is not None:
-        blocks.append([words.compared(told.better, *_three(told))])
+        blocks.append([words.compared(told.better, *_three(told), _differs(told, pen))])
     lines: list[str] = []
     for block in blocks:
         shown = [pen.text(line) for line in block]
@@ -125,11 +126,16 @@ def _rows(told: Told, pen: Pen) -> Iterator[tuple[str, str, str, str, str]]:
         sheet = sheets.get(load.takes)
         words = pen.words
         if sheet is not None:
-            take = [words.sheet(sheet.name, _held(pen.size(sheet.board.width, sheet.board.height)))]
-            take += [words.turned_sheet()] if load.turned else []
+            size = _held(pen.size(sheet.board.width, sheet.board.height))
+            fresh = words.offcut if sheet.board.left_over else words.sheet
+            take = [fresh(sheet.name, size)]
+            if load.turned and sheet.board.width == sheet.board.height:
+                take.append(words.turned_sheet())
+            elif load.turned:
+                take.append(words.along(_held(pen.length(sheet.board.height))))
         else:
             take = [_part(told, pen, load.takes)]
-            take += [words.in_hand()] if load.takes == in_hand else []
+            take += [words.in_hand()] if load.takes == in_hand and len(run) == 1 else []
             take += [words.turned()] if load.turned else []
             take += [words.times(len(run))] if len(run) > 1 else []
         marks = ", ".join(_held(pen.length(mark)) for mark in load.marks)
@@ -149,7 +155,7 @@ def _part(told: Told, pen: Pen, number: int) -> str:
     """A part with its size: a wanted piece as it is wanted, anything else upright."""
     part = told.plan.parts[number]
     name = pen.words.scrap() if part.scrap else told.names.called[number]
-    return f"{name} {_held(pen.size(*shown_size(told, number)))}"
+    return f"{name} ({_held(pen.size(*shown_size(told, number)))})"
 
 
 def shown_size(told: Told, number: int) -> tuple[Fraction, Fraction]:
@@ -202,6 +208,17 @@ def _three(told: Told) -> tuple[Sequence[int], Sequence[int]]:
         (own.sheets.value, cuts, own.scraps.value),
         (told.figures.sheets.value, told.cuts.value, told.figures.scraps.value),
     )
+
+
+def _differs(told: Told, pen: Pen) -> str:
+    """The first figure in which the plan and the author's steps differ; empty for none."""
+    yours = told.wanted.yours
+    assert yours is not None and yours.figures is not None  # told.better says so
+    for name in FIGURES:
+        own, new = getattr(yours.figures, name).value, getattr(told.figures, name).value
+        if own != new:
+            return pen.words.differs(pen.words.figure(name), own, new)
+    return ""
 
 
 def _figures(told: Told, pen: Pen) -> list[str]:

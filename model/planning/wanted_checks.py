@@ -47,7 +47,7 @@ class Checker:
 
     def __init__(
         self, task: Task, unit: Unit, places: Mapping[str, Path], findings: Findings,
-        unsure: bool = False,
+        unsure: bool = False, vague: bool = False,
     ) -> None:  # fmt: skip
         """Prepare.
 
@@ -57,10 +57,11 @@ class Checker:
             places: Where each wanted piece and each board stands in it, by name; pieces first
                 where one of each has the same name: a board's is led by ``/``.
             findings: Where errors go.
-            unsure: A sheet or a piece could not be read, so nothing is said of what is missing.
+            unsure: A sheet could not be read, so nothing is said of what no sheet is there for.
+            vague: A piece could not be read, so it may be that something is wanted.
         """
         self.task, self.unit, self.places, self.findings = task, unit, places, findings
-        self.unsure = unsure
+        self.unsure, self.vague = unsure, vague
         self.papers: dict[str, list[Board]] = {}
         for board in task.boards:
             self.papers.setdefault(board.paper, []).append(board)
@@ -68,7 +69,7 @@ class Checker:
     def run(self) -> None:
         """Tell everything."""
         task = self.task
-        if not task.wants and not self.unsure:
+        if not task.wants and not self.vague:
             self.findings.grave(
                 "no-wants", (), "nothing is wanted", "add a [[want]] for each piece"
             )
@@ -87,7 +88,9 @@ class Checker:
     def _told(self, wrong: Iterator[Want]) -> Iterator[Want]:
         for number, want in enumerate(wrong):
             if number == _MOST_TOLD:
-                self.findings.grave("and-more", (), "the same is so of more pieces")
+                self.findings.grave(
+                    "and-more", self.places[want.name], "the same is so of more pieces"
+                )
                 return
             yield want
 

@@ -103,7 +103,7 @@ class _Reader:
         # Millimetres hold any number within bounds where the unit is not known.
         self.unit = Unit(unit) if isinstance(unit, str) and unit in tuple(Unit) else Unit.MM
         self.context = {"unit": self.unit}
-        self.unsure = False
+        self.broken: set[str] = set()
 
     def read(self, name: str, choices: Choices) -> Wanted | None:
         head = self._head()
@@ -142,7 +142,8 @@ class _Reader:
         places |= {want.name: at for want, at in wants}
         broken = self.raw.get("unit", "in") not in tuple(Unit)
         if not broken:
-            Checker(task, self.unit, places, self.findings, self.unsure).run()
+            unsure = bool(self.broken & {"sheet", "offcut"})
+            Checker(task, self.unit, places, self.findings, unsure, "want" in self.broken).run()
         called = {want.name: want.name for want, _ in wants}
         return Wanted(task, self.unit, head.title or name, names, called)
 
@@ -170,13 +171,13 @@ class _Reader:
     def _tables(self, array: str) -> list[tuple[Table, Path]]:
         entries = self.raw.get(array, [])
         if not isinstance(entries, list) or not all(isinstance(each, dict) for each in entries):
-            self.unsure = True
+            self.broken.add(array)
             self.findings.grave(
                 "not-tables", (array,), f'"{array}" must be tables', f"write [[{array}]] above each"
             )
             return []
         if len(entries) > _MOST:
-            self.unsure = True
+            self.broken.add(array)
             self.findings.grave(
                 "too-many", (array, _MOST), f"there are more than {_MOST} [[{array}]] tables",
                 "make several lists of it",
@@ -188,7 +189,7 @@ class _Reader:
             try:
                 read.append((TABLES[array].model_validate(entry, context=self.context), where))
             except ValidationError as error:
-                self.unsure = True
+                self.broken.add(array)
                 self._tell(error, entry, where, TABLES[array])
         return read
 

@@ -283,7 +283,7 @@ def _check(
             "add a [[piece]] with size and to",
         )  # fmt: skip
         return
-    Checker(task, kit.unit, places, findings, findings.stop and not boards).run()
+    Checker(task, kit.unit, places, findings, findings.stop and not boards, findings.stop).run()
 
 
 def _places_of(plan: Plan, items: list[Item]) -> Iterator[Place]:

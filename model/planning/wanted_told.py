@@ -93,7 +93,7 @@ def tell(wanted: Wanted, plan: CutPlan) -> Told:
         wanted: What was asked.
         plan: What was answered.
     """
-    ordered = _in_order(wanted, plan)
+    ordered = _upright(wanted, _in_order(wanted, plan))
     sheets, called = (wanted.sheets, wanted.called) if wanted.kit else (None, None)
     names = PartNames(wanted.task, ordered, sheets, called, wanted.used)
     boards = {board.name: board for board in wanted.task.boards}
@@ -185,6 +185,34 @@ def _in_order(wanted: Wanted, plan: CutPlan) -> CutPlan:
         sheets=tuple(sorted(plan.sheets, key=lambda begun: place[begun[0]])),
         loads=tuple(sorted(plan.loads, key=lambda load: place[sheet_of[load.takes]])),
     )
+
+
+def _upright(wanted: Wanted, plan: CutPlan) -> CutPlan:
+    """The same plan, with square sheets laid upright where it does not matter how they lie.
+
+    What is cut from such a sheet may be turned, so all of it may as well be turned with it.
+    """
+    wants = {want.name: want for want in wanted.task.wants}
+    sheet_of = _sheet_of(plan)
+    first: dict[int, bool] = {load.takes: load.turned for load in plan.loads}
+    free = {
+        number
+        for number, _ in plan.sheets
+        if plan.parts[number].width == plan.parts[number].height and first.get(number)
+    }
+    for number, part in plan.parts.items():
+        if part.want and not wants[part.want].turnable:
+            free.discard(sheet_of[number])
+    parts = {
+        number: replace(part, upright=not part.upright)
+        if sheet_of[number] in free and number not in free
+        else part
+        for number, part in plan.parts.items()
+    }
+    loads = tuple(
+        replace(load, turned=False) if load.takes in free else load for load in plan.loads
+    )
+    return replace(plan, parts=parts, loads=loads)
 
 
 def _idle(wanted: Wanted, plan: CutPlan) -> list[str]:

@@ -27,14 +27,15 @@ _ALONE = {
 class PlanningPhrases(english.PlanningPhrases):
     """A plan of cuts in Dutch."""
 
-    def heading(self, title: str, sheets: int, pieces: int) -> str:
+    def heading(self, title: str, pieces: int, sheets: int, offcuts: int) -> str:
         """What is planned."""
-        whole = counted(pieces, "stuk", "stukken")
-        return f"{title}: {whole} uit {counted(sheets, 'vel', 'vellen')}"
+        papers = [counted(sheets, "vel", "vellen")] if sheets or not offcuts else []
+        papers += [counted(offcuts, "afgesneden deel", "afgesneden delen")] if offcuts else []
+        return f"{title}: {counted(pieces, 'stuk', 'stukken')} uit {listed(papers)}"
 
     def lengths(self, unit: str) -> str:
         """The unit of all lengths."""
-        return f"lengtes in {unit}"
+        return f"lengtes in {'inch' if unit == 'in' else unit}"
 
     def columns(self) -> tuple[str, str, str, str, str]:
         """The headings of the table; see the English ones."""
@@ -44,6 +45,10 @@ class PlanningPhrases(english.PlanningPhrases):
         """A fresh sheet, as it is taken."""
         return f"vel {name}, {size}"
 
+    def offcut(self, name: str, size: str) -> str:
+        """An offcut or a scrap at hand, as it is taken."""
+        return f"afgesneden deel {name}, {size}"
+
     def turned(self) -> str:
         """That it is turned before it is laid in."""
         return "draai een kwartslag"
@@ -51,6 +56,10 @@ class PlanningPhrases(english.PlanningPhrases):
     def turned_sheet(self) -> str:
         """That a fresh sheet does not lie upright."""
         return "bovenrand rechts"
+
+    def along(self, side: str) -> str:
+        """Which side of a fresh sheet lies along the ruler, when it does not lie upright."""
+        return f"de kant van {side} langs de liniaal"
 
     def in_hand(self) -> str:
         """That it is what stayed of the load before."""
@@ -92,13 +101,19 @@ class PlanningPhrases(english.PlanningPhrases):
         """What is known of a figure that is not proved least."""
         return f"minstens {least}"
 
-    def compared(self, better: int, yours: Sequence[int], planned: Sequence[int]) -> str:
+    def differs(self, figure: str, yours: int, planned: int) -> str:
+        """The first figure that differs, by its name."""
+        return f"{figure}: {planned}, niet {yours}"
+
+    def compared(
+        self, better: int, yours: Sequence[int], planned: Sequence[int], differs: str
+    ) -> str:
         """The author's steps beside the plan; see the English one."""
         own, new = self._three(yours), self._three(planned)
         end = {
-            1: "Het plan is beter.",
+            1: f"Het plan is beter ({differs}).",
             0: "Het komt op hetzelfde neer: houd die van jou.",
-            -1: "Die van jou zijn beter: houd ze.",
+            -1: f"Die van jou zijn beter ({differs}): houd ze.",
         }[better]
         return f"Jouw stappen: {own}; plan: {new}. {end}"
 
@@ -153,8 +168,10 @@ class PlanningPhrases(english.PlanningPhrases):
         """That nothing was found yet."""
         return f"plannen, {seconds} s"
 
-    def drawn(self, names: Sequence[str], size: str) -> str:
-        """Over the drawing of a sheet, or of several that are cut alike."""
+    def drawn(self, names: Sequence[str], size: str, offcut: bool) -> str:
+        """Over the drawing of a sheet or an offcut, or of several that are cut alike."""
+        if offcut:
+            return f"Afgesneden deel {listed(names)}, {size}{', gelijk' if len(names) > 1 else ''}"
         if len(names) == 1:
             return f"Vel {names[0]}, {size}"
         return f"Vellen {listed(names)}, {size}, gelijk"

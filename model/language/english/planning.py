@@ -26,13 +26,15 @@ _ALONE = {
 class PlanningPhrases:
     """A plan of cuts: its table, its drawing, its figures."""
 
-    def heading(self, title: str, sheets: int, pieces: int) -> str:
+    def heading(self, title: str, pieces: int, sheets: int, offcuts: int) -> str:
         """What is planned."""
-        return f"{title}: {counted(pieces, 'piece')} from {counted(sheets, 'sheet')}"
+        papers = [counted(sheets, "sheet")] if sheets or not offcuts else []
+        papers += [counted(offcuts, "offcut")] if offcuts else []
+        return f"{title}: {counted(pieces, 'piece')} from {listed(papers)}"
 
     def lengths(self, unit: str) -> str:
         """The unit of all lengths."""
-        return f"lengths in {unit}"
+        return f"lengths in {'inches' if unit == 'in' else unit}"
 
     def columns(self) -> tuple[str, str, str, str, str]:
         """The headings of the table: load, what is taken, marks, what comes off, what stays."""
@@ -42,6 +44,10 @@ class PlanningPhrases:
         """A fresh sheet, as it is taken."""
         return f"sheet {name}, {size}"
 
+    def offcut(self, name: str, size: str) -> str:
+        """An offcut or a scrap at hand, as it is taken."""
+        return f"offcut {name}, {size}"
+
     def turned(self) -> str:
         """That it is turned before it is laid in."""
         return "turn it a quarter"
@@ -49,6 +55,10 @@ class PlanningPhrases:
     def turned_sheet(self) -> str:
         """That a fresh sheet does not lie upright."""
         return "top to the right"
+
+    def along(self, side: str) -> str:
+        """Which side of a fresh sheet lies along the ruler, when it does not lie upright."""
+        return f"its {side} side along the ruler"
 
     def in_hand(self) -> str:
         """That it is what stayed of the load before."""
@@ -90,19 +100,26 @@ class PlanningPhrases:
         """What is known of a figure that is not proved least."""
         return f"at least {least}"
 
-    def compared(self, better: int, yours: Sequence[int], planned: Sequence[int]) -> str:
+    def differs(self, figure: str, yours: int, planned: int) -> str:
+        """The first figure that differs, by its name."""
+        return f"{figure}: {planned}, not {yours}"
+
+    def compared(
+        self, better: int, yours: Sequence[int], planned: Sequence[int], differs: str
+    ) -> str:
         """The author's steps beside the plan: sheets, cuts and scraps of each.
 
         Args:
             better: 1 when the plan is better, -1 when it is worse, 0 when they are the same.
             yours: Sheets, cuts and scraps of the author's steps.
             planned: Those of the plan.
+            differs: The first figure that differs.
         """
         own, new = self._three(yours), self._three(planned)
         end = {
-            1: "The plan is better.",
+            1: f"The plan is better ({differs}).",
             0: "They come to the same: keep yours.",
-            -1: "Yours are better: keep them.",
+            -1: f"Yours are better ({differs}): keep them.",
         }[better]
         return f"Your steps: {own}; planned: {new}. {end}"
 
@@ -165,8 +182,10 @@ class PlanningPhrases:
         """That nothing was found yet."""
         return f"planning, {seconds} s"
 
-    def drawn(self, names: Sequence[str], size: str) -> str:
-        """Over the drawing of a sheet, or of several that are cut alike."""
+    def drawn(self, names: Sequence[str], size: str, offcut: bool) -> str:
+        """Over the drawing of a sheet or an offcut, or of several that are cut alike."""
+        if offcut:
+            return f"Offcut {listed(names)}, {size}{', alike' if len(names) > 1 else ''}"
         if len(names) == 1:
             return f"Sheet {names[0]}, {size}"
         return f"Sheets {listed(names)}, {size}, alike"
