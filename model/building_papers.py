@@ -115,7 +115,7 @@ class Papers:
             self.doubts.unlike.add(paper)
 
     def _unknown_paper(self, name: str, where: Path, sheets: Sequence[str] = ()) -> None:
-        if not self.doubts.may_be(name):
+        if not self.doubts.may_be_paper(name):
             self.findings.once(
                 ("paper", name),
                 "unknown-paper",
