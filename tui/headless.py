@@ -49,7 +49,7 @@ def run(args: Sequence[str]) -> int:
     if chosen.command == "report":
         return _report(Path(chosen.session).expanduser(), chosen.json)
     if chosen.command == "plan":
-        return run_plan(chosen, _failed)
+        return run_plan(chosen, _failed, _settings)
     if chosen.command == "lines":
         from tui.plainlines import run_lines
 
@@ -173,7 +173,7 @@ def _sessions(as_json: bool) -> int:
         ]
         print(json.dumps(rows, indent=2, ensure_ascii=False))
         return 0
-    words = crafter().phrases.shelf
+    words = _settings().phrases.shelf
     for session in found:
         far = session.trouble or words.how_far(session.done, session.steps, session.to_file)
         print(f"{session.touched:%Y-%m-%d %H:%M}  {session.title}: {far}  {session.path}")
@@ -182,7 +182,7 @@ def _sessions(as_json: bool) -> int:
     return 0
 
 
-def crafter() -> Settings:
+def _settings() -> Settings:
     """The crafter's settings, of which these commands need the language."""
     from model.folders import NoHomeError, settings_file
     from model.settings import Settings, read_settings
@@ -207,6 +207,6 @@ def _report(path: Path, as_json: bool) -> int:
         data: dict[str, Any] = report_data(session, account)
         print(json.dumps(data, indent=2, ensure_ascii=False))
     else:
-        manner = crafter().manner(session.plan.kit.unit)
+        manner = _settings().manner(session.plan.kit.unit)
         print(report_text(session, account, manner))
     return 0 if account.closes else 1

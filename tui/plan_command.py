@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from model.finding import Finding
     from model.language.english.planning import PlanningPhrases
     from model.planning.wanted_told import Told
+    from model.settings import Settings
 
 SECONDS = 5.0
 _LONGEST = 86_400.0
@@ -85,12 +86,17 @@ def _work(text: str) -> int:
     return int(text)
 
 
-def run_plan(chosen: argparse.Namespace, fail: Callable[[str, bool, int], int]) -> int:
+def run_plan(
+    chosen: argparse.Namespace,
+    fail: Callable[[str, bool, int], int],
+    crafter: Callable[[], Settings],
+) -> int:
     """Run the command.
 
     Args:
         chosen: Its arguments.
         fail: Says why nothing came of it: the reason, whether as JSON, the exit code.
+        crafter: The crafter's settings.
     """
     from model.finding import KitError
     from model.folders import find_kit, why_no_kit
@@ -112,8 +118,6 @@ def run_plan(chosen: argparse.Namespace, fail: Callable[[str, bool, int], int]) 
     if wanted is None:
         return _unusable(path, findings, chosen.json)
     seconds = chosen.time or (None if chosen.work else SECONDS)
-    from tui.headless import crafter
-
     settings = crafter()
     words = settings.phrases.planning
     plan, ended, wrong = search(wanted, chosen.work, seconds, words)
