@@ -94,11 +94,11 @@ def draw_sheet(
     """
     room = max(12, pen.width)
     across = min(room, max(12, round(float(width / height) * (rows - 1) * _ASPECT) + 1))
-    beside = room - across - 2 >= _BESIDE
     scale = float(width) / (across - 1)
-    xs = _lines_at([(e.box.x, e.box.x + e.box.w) for e in ends], width, scale, across - 1)
+    xs = _lines_at([(e.box.x, e.box.x + e.box.w) for e in ends], width, scale, room - 1)
     ys = _lines_at([(e.box.y, e.box.y + e.box.h) for e in ends], height, scale * _ASPECT, None)
     grid = _Grid(xs[width] + 1, ys[height] + 1)
+    beside = room - grid.width - 2 >= _BESIDE
     for end in ends:
         box = end.box
         grid.outline(xs[box.x], ys[box.y], xs[box.x + box.w], ys[box.y + box.h])
@@ -147,8 +147,6 @@ def _lines_at(
             least = max((at[start] + inside for start in begins.get(place, ())), default=0)
             at[place] = max(wished, least, at[before])
         if most is None or at[whole] <= most:
-            if most is not None and at[whole] < most and shrink == 100:
-                at[whole] = most
             return at
     return {place: min(cell, most or cell) for place, cell in at.items()}
 

@@ -253,6 +253,12 @@ def _figures(told: Told, pen: Pen) -> list[str]:
         ).rstrip()
         for row in (head, *rows)
     ]
+    if max(map(cells, lines)) > pen.width:  # no room for columns
+        return [
+            f"{name}: {', '.join(filter(None, (value, proof)))}"
+            + "".join(f"; {words.yours()}: {own}" for own in others)
+            for name, value, proof, *others in rows
+        ]
     return lines if yours is not None else lines[1:]
 
 

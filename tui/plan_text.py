@@ -34,8 +34,10 @@ def wrapped(text: str, width: int, hang: int = 0) -> list[str]:
         width: Of the rows.
         hang: By how much all rows but the first are set in.
     """
-    rows = [""]
-    for word in text.split(" "):
+    if cells(text) <= width:
+        return [text]
+    rows = [" " * (len(text) - len(text.lstrip(" ")))]
+    for word in text.lstrip(" ").split(" "):
         lead = " " * hang if len(rows) > 1 else ""
         joined = f"{rows[-1]} {word}" if rows[-1].strip() else f"{rows[-1]}{word}"
         if cells(joined) <= width:
