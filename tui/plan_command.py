@@ -26,9 +26,11 @@ if TYPE_CHECKING:
 SECONDS = 5.0
 _LONGEST = 86_400.0
 _GRACE = 2.0  # the search looks at its own clock; should it ever not, it is ended after this
+_NOTHING = 30.0  # nor is the first plan waited for any longer, over the time that is given
 _TICK = 0.05
 _SHOWN_AFTER = 0.5  # seconds in which nobody misses a word
 _MANY_WORK = 10**12
+_NO_PLAN = "it was stopped before there was any plan"
 
 
 def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -91,13 +93,24 @@ def run_plan(
     fail: Callable[[str, bool, int], int],
     crafter: Callable[[], Settings],
 ) -> int:
-    """Run the command.
+    """Run the command; see `add_parser` for the exit codes.
 
     Args:
         chosen: Its arguments.
         fail: Says why nothing came of it: the reason, whether as JSON, the exit code.
         crafter: The crafter's settings.
     """
+    try:
+        return _run(chosen, fail, crafter)
+    except KeyboardInterrupt:
+        return fail(_NO_PLAN, chosen.json, 130)
+
+
+def _run(
+    chosen: argparse.Namespace,
+    fail: Callable[[str, bool, int], int],
+    crafter: Callable[[], Settings],
+) -> int:
     from model.finding import KitError
     from model.folders import find_kit, why_no_kit
     from model.planning.wanted_reading import load_wanted
@@ -122,7 +135,7 @@ def run_plan(
     words = settings.phrases.planning
     plan, ended, wrong = search(wanted, chosen.work, seconds, words)
     if plan is None:
-        return fail(wrong or "it was stopped before there was any plan", chosen.json,
+        return fail(wrong or _NO_PLAN, chosen.json,
                     1 if wrong else 130)  # fmt: skip
     from model.planning.wanted_told import tell
 
@@ -201,7 +214,7 @@ def search(
                 spent = monotonic() - start
                 if over:
                     break
-                if seconds is not None and spent > seconds + _GRACE and best is not None:
+                if seconds is not None and spent > seconds + (_GRACE if best else _NOTHING):
                     break
                 progress.tell(spent, best)
         except KeyboardInterrupt:
@@ -209,6 +222,8 @@ def search(
             for plan in apart.poll():
                 best = plan
         error = "" if apart.error is None else str(apart.error)
+        if best is None and not error and ended == "done":
+            error = "no plan was found in the time; give it more with --time"
     progress.clear()
     if ended == "done" and seconds is not None and monotonic() - start >= seconds:
         ended = "time"

@@ -13,7 +13,7 @@ from itertools import pairwise
 from model.geometry import Box
 from model.planning.wanted_told import Told, ToldSheet
 from tui.plan_table import Pen, shown_size
-from tui.plan_text import cells, cropped, padded, wrapped
+from tui.plan_text import cells, cropped, free, held, padded, wrapped
 
 _UP, _DOWN, _LEFT, _RIGHT = 1, 2, 4, 8
 _LINES = {
@@ -112,12 +112,16 @@ def draw_sheet(
     if not legend:
         return drawn
     if beside:
-        told = [row for line in legend for row in wrapped(line, room - grid.width - 2, 2)]
+        told = _rows_of(legend, room - grid.width - 2)
         return [
             f"{padded(left, grid.width)}  {right}".rstrip()
             for left, right in _together(drawn, told)
         ]
-    return [*drawn, *(row for line in legend for row in wrapped(line, room, 2))]
+    return [*drawn, *_rows_of(legend, room)]
+
+
+def _rows_of(legend: Sequence[str], width: int) -> list[str]:
+    return [free(row) for line in legend for row in wrapped(line, width, 3)]
 
 
 def _together(one: Sequence[str], two: Sequence[str]) -> Iterator[tuple[str, str]]:
@@ -190,7 +194,7 @@ def _write(
         what = (end.name, end.size)
         if what not in known:
             known[what] = next(keys, "*")
-            legend.append(f"{known[what]}  {end.name} ({end.size})")
+            legend.append(f"{known[what]}  {end.name} ({held(end.size)})")
         if width < 1 or height < 1:
             return
         lines = [known[what]]

@@ -16,7 +16,7 @@ from model.planning.wanted import Place
 from model.planning.wanted_text import exact
 from model.planning.wanted_told import Missing, Told
 from tui.asciitext import ascii_text
-from tui.plan_text import cells, columns, padded, wrapped
+from tui.plan_text import cells, columns, free, held, padded, wrapped
 
 _SHOWN = ("missing", "sheets", "scraps", "cuts", "reloads", "turns", "settings")
 NARROW = 40  # no table is made for less
@@ -102,17 +102,17 @@ def _table(told: Told, pen: Pen) -> list[str]:
         return []
     heads = pen.words.columns()
     # No size, no heading, is broken at its end: a hard blank holds it together.
-    cells_of = [[_held(head) for head in heads], *rows]
+    cells_of = [[held(head) for head in heads], *rows]
     made = columns(cells_of, pen.width, right=(0,)) if pen.width >= NARROW else None
     if made is not None:
         made.insert(1, ("-" if pen.ascii else "─") * max(map(cells, made)))
-        return [line.replace("\u00a0", " ") for line in made]
+        return [free(line) for line in made]
     lines: list[str] = []
     for number, take, *others in rows:
         lines += wrapped(f"{number}. {take}", pen.width, 3)
         for head, cell in zip(heads[2:], others, strict=True):
             lines += wrapped(f"   {head}: {cell}", pen.width, 5)
-    return [line.replace("\u00a0", " ") for line in lines]
+    return [free(line) for line in lines]
 
 
 def _rows(told: Told, pen: Pen) -> Iterator[tuple[str, str, str, str, str]]:
@@ -126,36 +126,40 @@ def _rows(told: Told, pen: Pen) -> Iterator[tuple[str, str, str, str, str]]:
         sheet = sheets.get(load.takes)
         words = pen.words
         if sheet is not None:
-            size = _held(pen.size(sheet.board.width, sheet.board.height))
+            size = held(pen.size(sheet.board.width, sheet.board.height))
             fresh = words.offcut if sheet.board.left_over else words.sheet
             take = [fresh(sheet.name, size)]
             if load.turned and sheet.board.width == sheet.board.height:
                 take.append(words.turned_sheet())
             elif load.turned:
-                take.append(words.along(_held(pen.length(sheet.board.height))))
+                take.append(words.along(held(pen.length(sheet.board.height))))
         else:
             take = [_part(told, pen, load.takes)]
             take += [words.in_hand()] if load.takes == in_hand and len(run) == 1 else []
             take += [words.turned()] if load.turned else []
             take += [words.times(len(run))] if len(run) > 1 else []
-        marks = ", ".join(_held(pen.length(mark)) for mark in load.marks)
+        marks = ", ".join(held(pen.length(mark)) for mark in load.marks)
         yield number, ", ".join(take), marks, _gives(told, pen, load), _part(told, pen, load.rest)
         in_hand = run[-1].rest
 
 
 def _gives(told: Told, pen: Pen, load: PlannedLoad) -> str:
     """What comes off, alike things told once."""
-    parts = [_part(told, pen, number) for number in load.gives]
-    return ", ".join(
-        pen.words.counted_name(len(list(alike)), part) for part, alike in groupby(parts)
-    )
+    said: list[str] = []
+    for part, alike in groupby(_part(told, pen, number) for number in load.gives):
+        count = len(list(alike))
+        named = pen.words.counted_name(count, part)
+        said.append(held(named, 1) if count > 1 else named)
+    return ", ".join(said)
 
 
 def _part(told: Told, pen: Pen, number: int) -> str:
     """A part with its size: a wanted piece as it is wanted, anything else upright."""
     part = told.plan.parts[number]
     name = pen.words.scrap() if part.scrap else told.names.called[number]
-    return f"{name} ({_held(pen.size(*shown_size(told, number)))})"
+    if number in told.names.strips:
+        name = held(name)
+    return f"{name} ({held(pen.size(*shown_size(told, number)))})"
 
 
 def shown_size(told: Told, number: int) -> tuple[Fraction, Fraction]:
@@ -166,10 +170,6 @@ def shown_size(told: Told, number: int) -> tuple[Fraction, Fraction]:
     if want is not None and (want.width >= want.height) != (width >= height):
         return height, width
     return width, height
-
-
-def _held(text: str) -> str:
-    return text.replace(" ", "\u00a0")
 
 
 def _notes(told: Told, pen: Pen) -> Iterator[str]:

@@ -26,6 +26,16 @@ def cropped(text: str, width: int) -> str:
     return text
 
 
+def held(text: str, count: int = -1) -> str:
+    """A text that is not broken: with hard blanks, all of them or the first ones."""
+    return text.replace(" ", "\u00a0", count)
+
+
+def free(text: str) -> str:
+    """A text with usual blanks again."""
+    return text.replace("\u00a0", " ")
+
+
 def wrapped(text: str, width: int, hang: int = 0) -> list[str]:
     """A text in rows, broken between words, and inside of them only where one is too long.
 
