@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 
 from model.language import LANGUAGES, phrases_for
 from model.length import Unit
-from model.planning.task import CutPlan, Task
+from model.planning.task import CutPlan, Figure, Task
 from model.planning.wanted import Wanted
 from model.planning.wanted_told import Told, tell
-from tests.cut_plans import Cutter, board, cut_trees, inches, want
+from tests.cut_plans import Cutter, board, cut_trees, inches, want, with_figures
 from tui.plan_drawing import draw_sheets
 from tui.plan_table import Pen, plan_text
 from tui.plan_text import cells, columns, cropped, wrapped
@@ -146,6 +146,13 @@ def test_a_figure_is_called_proved_only_where_it_is() -> None:
     rows = plan_text(told_, pen()).split("\n")
     assert any(re.fullmatch(r"scraps +1  proved least", row) for row in rows)
     assert not any(row.startswith("sheets") and "proved" in row for row in rows)
+
+
+@pytest.mark.parametrize(("sheets", "scraps", "cuts"), [(1, 1, 2), (1, 0, 1), (0, 1, 0)])
+def test_cuts_are_as_certain_as_sheets_and_scraps(sheets: int, scraps: int, cuts: int) -> None:
+    one = two_and_a_scrap()
+    plan = with_figures(one.wanted.task, one.plan, sheets=sheets, scraps=scraps)
+    assert tell(one.wanted, plan).cuts == Figure(2, cuts)
 
 
 @pytest.mark.parametrize("least", [0, 1])

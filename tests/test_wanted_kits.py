@@ -144,6 +144,40 @@ def test_a_sheet_that_is_torn_first_is_left_alone() -> None:
     assert wanted.on_the_spot == {"b": "1 to page 2"}
 
 
+def test_a_strip_that_is_torn_and_trimmed_again_leaves_its_sheet_alone() -> None:
+    text = (
+        HEAD + '[[sheet]]\nname = "A"\nface = "navy"\n[[sheet]]\nname = "B"\nface = "tan"\n'
+        '[[step]]\ntrim = "A"\nmarks = [8]\ngives = { name = "a", to = 1 }\nrest = "x"\n'
+        '[[step]]\ntear = "x"\nwidths = [4]\ngives = "y"\nrest = { name = "left", to = 1 }\n'
+        '[[step]]\ntrim = "y"\nmarks = [2]\ngives = { name = "b", to = 1 }\nrest = "scrap"\n'
+        '[[step]]\ntrim = "B"\nmarks = [6]\ngives = { name = "c", to = 2 }\nrest = "scrap"\n'
+    )
+    wanted = read(text)
+    assert wanted.alone == (Alone("A", "by hand"),)
+    assert [w.name for w in wanted.task.wants] == ["c"]
+
+
+BESIDE = (
+    HEAD
+    + 'scraps = 3\n[[sheet]]\nname = "A"\nface = "navy"\n[[sheet]]\nname = "B"\nface = "tan"\n'
+    + '[[step]]\nknife = "A"\nmarks = [8, 4]\ngives = ["scrap", "strip 1"]\nrest = "scrap"\n'
+    + '[[step]]\ntear = "strip 1"\nwidths = [2]\ngives = { name = "t", to = 1 }\n'
+    + 'rest = { name = "u", to = 2 }\n'
+    + '[[step]]\ntrim = "B"\nmarks = [6]\ngives = "half"\nrest = { name = "h", to = 3 }\n'
+    + '[[step]]\ntrim = "half"\nturn = "quarter"\nmarks = [7]\n'
+    + 'gives = { name = "k", to = 4 }\nrest = "scrap"\n'
+)
+
+
+def test_scraps_and_names_of_what_is_left_alone_are_counted_in() -> None:
+    wanted = read(BESIDE)
+    assert wanted.scraps_beside == 2
+    text = toml_of_plan(tell(wanted, best_plan(wanted.task)), BESIDE)
+    assert "# At the top of the kit: scraps = 3\n" in text
+    assert '"strip 1"' not in text
+    compiled(pasted(BESIDE, wanted, best_plan(wanted.task)))
+
+
 # Drafts
 
 
@@ -166,6 +200,10 @@ def test_a_draft_whose_sheets_are_of_one_paper_need_not_name_it() -> None:
     wanted = read(text)
     assert {(w.paper, w.turnable) for w in wanted.task.wants} == {("navy", False)}
     assert [(b.name, b.count) for b in wanted.task.boards] == [("A", 2)]
+
+
+def test_a_draft_may_speak_of_strips_that_its_steps_will_make() -> None:
+    read(DRAFT.replace('size = "12 x 2"', 'size = "12 x 2"\ngoes_with = "some strip"'))
 
 
 @pytest.mark.parametrize(
