@@ -153,6 +153,22 @@ def test_what_is_wrong_is_told_and_the_exit_code_is_one(tmp_path: Path) -> None:
     ]
 
 
+def test_a_session_is_no_kit(tmp_path: Path) -> None:
+    path = written(tmp_path, "[session]\nversion = 1\n")
+    done = dryfit(path, home=tmp_path)
+    assert (done.returncode, done.stdout) == (1, "")
+    assert done.stderr == f"{path}: this is a session; name the kit that it began with\n"
+
+
+def test_what_is_no_file_of_dryfit_at_all(tmp_path: Path) -> None:
+    for data in (b"\xff\xfe\x00", b"[[want", b"\x00" * 1000, b"a = " + b"[" * 5000):
+        path = tmp_path / "odd.toml"
+        path.write_bytes(data)
+        done = dryfit(str(path), home=tmp_path)
+        assert (done.returncode, done.stdout) == (1, "")
+        assert done.stderr.startswith(f"{path}: line 1: ")
+
+
 @pytest.mark.parametrize(
     ("args", "said"),
     [

@@ -54,6 +54,9 @@ def read_wanted(
     raw = toml_of(text)
     if isinstance(raw, Finding):
         return None, (raw,)
+    if "session" in raw:
+        what = "this is a session"
+        return None, (Finding("session", ("session",), what, "name the kit that it began with"),)
     if is_list(raw):
         return read_list(text, name, choices)
     read = read_kit(text)
