@@ -13,7 +13,7 @@ from tests.find_queries import queries
 
 _KITS = {"harbour": 3, "cards": 2}
 _SIZE = (120, 40)
-_WARM = 20
+WARM = 20
 _FOUND = re.compile(rb"Find a piece")
 
 
@@ -97,9 +97,9 @@ def _finder_alone(kit: Path, keys: int) -> list[Row]:
 
 def _typed(kit: Path, folder: Path, keys: int) -> list[Row]:
     """Type into Find in a terminal, by turns with a key of the plainest app that paints rows."""
-    from tests.bench_parts import _at_first_cut
+    from tests.bench_parts import at_first_cut
 
-    session, _ = _at_first_cut(kit, folder, 1)
+    session, _ = at_first_cut(kit, folder, 1)
     ours: list[Answer] = []
     base: list[Answer] = []
     busy: list[tuple[float, float]] = []
@@ -115,7 +115,7 @@ def _typed(kit: Path, folder: Path, keys: int) -> list[Row]:
         if not _FOUND.search(terminal.output):
             raise RuntimeError("f does not open Find")
         last = ""
-        for number, text in enumerate(_texts(kit, keys + _WARM)):
+        for number, text in enumerate(_texts(kit, keys + WARM)):
             if not text.startswith(last):
                 terminal.press(b"\x15")  # Ctrl+U empties the field
             last = text
@@ -123,10 +123,10 @@ def _typed(kit: Path, folder: Path, keys: int) -> list[Row]:
             if not answer.size:
                 raise RuntimeError(f"Find: {text!r} painted nothing")
             frame = plain.press(b" ")
-            if number >= _WARM:
+            if number >= WARM:
                 ours.append(answer)
                 base.append(frame)
-            if number in (_WARM - 1, keys + _WARM - 1):
+            if number in (WARM - 1, keys + WARM - 1):
                 busy.append((terminal.processor_time(), plain.processor_time()))
     finally:
         terminal.close()

@@ -30,7 +30,7 @@ DRYFIT = ("-m", "tui.command")
 TABLE = re.compile(rb"step \d+/.*quit", re.DOTALL)
 """Text of the table's first and of its last row."""
 SPACE = b" "
-_WARM = 3  # presses that only warm up
+WARM = 3  # presses that only warm up
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,14 +127,14 @@ def key(keys: int) -> list[Row]:
                 if name != "harbour":
                     kit = folder / "large.toml"
                     kit.write_text(big_kit(10_000), encoding="utf-8")
-                session, left = _at_first_cut(kit, folder, keys + _WARM)
+                session, left = at_first_cut(kit, folder, keys + WARM)
                 title = f"{name}, {size[0]}x{size[1]}"
-                rows += _by_turns(title, session, size, folder, left - _WARM)
+                rows += by_turns(title, session, size, folder, left - WARM)
     rows += sync_share()
     return rows
 
 
-def _at_first_cut(kit: Path, folder: Path, most: int) -> tuple[Path, int]:
+def at_first_cut(kit: Path, folder: Path, most: int) -> tuple[Path, int]:
     """A session of a kit up to its first cut; how many presses are left, as far as of interest."""
     from model.reading import load_kit
     from model.session import Session
@@ -161,9 +161,7 @@ def _go_to_first_cut(session: Session) -> None:
             raise RuntimeError("this kit has no cut")
 
 
-def _by_turns(
-    name: str, session: Path, size: tuple[int, int], folder: Path, keys: int
-) -> list[Row]:
+def by_turns(name: str, session: Path, size: tuple[int, int], folder: Path, keys: int) -> list[Row]:
     area = _drawing_area(session, size)
     terminal = Terminal.start((*DRYFIT, str(session)), size, folder)
     plain = Terminal.start((APPS, "region", *map(str, area)), size, folder)
@@ -175,17 +173,17 @@ def _by_turns(
         ours: list[Answer] = []
         base: list[Answer] = []
         busy: list[tuple[float, float]] = []
-        for number in range(1, keys + _WARM + 1):
+        for number in range(1, keys + WARM + 1):
             base.append(plain.press(SPACE))
             ours.append(terminal.press(SPACE))
-            if number in (_WARM, keys + _WARM):
+            if number in (WARM, keys + WARM):
                 busy.append((terminal.processor_time(), plain.processor_time()))
-            if number > _WARM and not ours[-1].size:
+            if number > WARM and not ours[-1].size:
                 raise RuntimeError(f"{name}: key {number} painted nothing")
     finally:
         terminal.close()
         plain.close()
-    ours, base = ours[_WARM:], base[_WARM:]
+    ours, base = ours[WARM:], base[WARM:]
     mine = median(a.seconds for a in ours) * 1000
     theirs = median(a.seconds for a in base) * 1000
     note = f"{mine:.2f} ms to {theirs:.2f} ms, {keys} keys"

@@ -22,6 +22,8 @@ keys     the key presses of whole runs of the large kit, faultless and with ten 
          ends with an error when a key does not do what it is for
 plan     300 kit-sized tasks planned within 1 s each: fewest sheets proved, times, sheets and cuts
          beside the best of rectpack's edge-to-edge layouts (pip install '.[bench]')
+rescue   500 cuts at wrong marks in the demo kits: how many are made good, how soon a way is
+         found, whether each is so; and a key's time while a search works
 plan10   100 pieces over 10 sheets, 12 draws, within 10 s each: sheets over the area, and memory
 """
 
@@ -35,7 +37,15 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
-from tests import bench_errors, bench_find, bench_inside, bench_keys, bench_parts, bench_plan
+from tests import (
+    bench_errors,
+    bench_find,
+    bench_inside,
+    bench_keys,
+    bench_parts,
+    bench_plan,
+    bench_rescue,
+)
 from tests.bench_parts import Row
 
 
@@ -52,6 +62,7 @@ def main() -> int:
     parser.add_argument("--queries", type=int, default=5000, help="pieces asked for (5000)")
     parser.add_argument("--tasks", type=int, default=300, help="tasks to plan (300)")
     parser.add_argument("--draws", type=int, default=12, help="draws of a hundred pieces (12)")
+    parser.add_argument("--miscuts", type=int, default=500, help="cuts at wrong marks (500)")
     chosen = parser.parse_args()
     rounds = chosen.rounds
     parts: dict[str, Callable[[], list[Row]]] = {
@@ -66,6 +77,7 @@ def main() -> int:
         "keys": bench_keys.keys,
         "plan": lambda: bench_plan.plan(chosen.tasks),
         "plan10": lambda: bench_plan.plan10(chosen.draws),
+        "rescue": lambda: [*bench_rescue.rescue(chosen.miscuts), *bench_rescue.beside(chosen.keys)],
         "kills": lambda: bench_inside.kills(chosen.kills),
     }
     unknown = [name for name in chosen.parts if name not in parts]

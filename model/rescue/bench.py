@@ -28,6 +28,8 @@ _FINER = {
     Unit.CM: (Fraction(1), Fraction(1, 2)),
     Unit.MM: (Fraction(1), Fraction(1, 2)),
 }
+_NOTHING = Fraction(0)
+_TRIES = 8  # how many sizes are tried, each smaller than the one before
 _NESTED = Fraction(1, 2)  # a piece shorter than half of what it should be is nested on nothing
 
 
@@ -63,6 +65,8 @@ class Level:
         plays: Things that are taken as they are for something that is wanted, with that.
         small: Those of them that are smaller than stated.
         kinds: Kinds of pieces that are added.
+        tries: What is wanted instead, in smaller and smaller sizes: the first that all comes out
+            is taken.
     """
 
     saving: Saving
@@ -71,6 +75,7 @@ class Level:
     plays: tuple[tuple[str, str], ...] = ()
     small: tuple[str, ...] = ()
     kinds: tuple[AddedKind, ...] = ()
+    tries: tuple[tuple[Role, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,8 +152,8 @@ class _Collector:
     def _levels(self, wrong: tuple[Loose, ...]) -> Iterator[Level]:
         wanted = self.wanted
         yield Level(Saving.SHIFT, wrong, wanted)
-        yield from self._small(wrong)
         scraps = (*wrong, *self._scraps())
+        yield from self._small(wrong, scraps)
         if len(scraps) > len(wrong):
             yield Level(Saving.SCRAP, scraps, wanted)
         mine = {self.plan.items[role.id].sheet for role in wanted} | {w.sheet for w in wrong}
@@ -246,14 +251,31 @@ class _Collector:
                 return meant + id[len(taken) :]
         return id
 
-    def _small(self, wrong: tuple[Loose, ...]) -> Iterator[Level]:
-        plays = [
-            (loose, role)
-            for loose, role in self._short(wrong)
-            if role.smaller_by and role.fits(loose.width, loose.height, role.smaller_by)
-        ]
-        if plays:
-            yield self._taken_so(Saving.SMALL, wrong, plays)
+    def _small(self, wrong: tuple[Loose, ...], loose: tuple[Loose, ...]) -> Iterator[Level]:
+        """Everything that may be smaller comes out smaller, no more than it takes."""
+        most = max((role.smaller_by for role in self.wanted), default=_NOTHING)
+        step = graduation(self.plan.kit.unit, self.wanted)
+        count = min(int(most / step), _TRIES)
+        if not count or not wrong:
+            return
+        axes = [number for number in (0, 1) if self._is_off(wrong, number)]
+        tries = tuple(
+            tuple(_smaller(role, most * n / count // step * step, axes) for role in self.wanted)
+            for n in range(1, count + 1)
+        )
+        yield Level(Saving.SMALL, loose, tries[-1], tries=tries)
+
+    def _is_off(self, wrong: tuple[Loose, ...], axis: int) -> bool:
+        """Whether things are short, or long, along their sheet's width (0) or height (1)."""
+        for loose in wrong:
+            meant = self.plan.items.get(self._meant(loose.id))
+            step = self.state.step()
+            stock = step.before if loose.begun and step else meant.stock if meant else None
+            if stock is not None:
+                is_, was = (loose.width, loose.height), (stock.width.value, stock.height.value)
+                if is_[axis] != was[axis]:
+                    return True
+        return False
 
     def _nested(self, wrong: tuple[Loose, ...]) -> Iterator[Level]:
         """A backing of the full size for what is too small, from whatever paper is at hand."""
@@ -307,6 +329,15 @@ class _Collector:
             tuple((loose.id, role.id) for loose, role in plays),
             tuple(loose.id for loose, _ in plays),
         )
+
+
+def _smaller(role: Role, by: Fraction, axes: Iterable[int]) -> Role:
+    by = min(by, role.smaller_by)
+    size = [role.width, role.height]
+    for axis in axes:
+        size[axis] -= by
+    shrunk = by > 0 and min(size) > 0 and (size[0], size[1]) != (role.width, role.height)
+    return replace(role, width=size[0], height=size[1], small=True) if shrunk else role
 
 
 def _holds(loose: Loose, role: Role) -> bool:

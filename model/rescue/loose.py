@@ -66,6 +66,7 @@ class Role:
         pocket: The index of the pocket it goes to; below 0 for none.
         page: The page it is for, when known.
         kind: The name of its kind or strip.
+        small: It is wanted smaller than stated.
         stuck: It can't be cut anew with straight cuts alone: it has a torn edge, say.
     """
 
@@ -78,6 +79,7 @@ class Role:
     pocket: int = -1
     page: int | None = None
     kind: str = ""
+    small: bool = False
     stuck: bool = False
 
     def fits(self, width: Fraction, height: Fraction, slack: Fraction = Fraction(0)) -> bool:

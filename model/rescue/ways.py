@@ -6,7 +6,7 @@ It works on plain data alone, so that it can run in a process of its own.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from model.planning.checking import check_plan
 from model.planning.planner import plan_cuts
@@ -80,6 +80,8 @@ def _of_level(
         missing = alone.missing
         yield Found(number, Saving.NONE, alone.mending, missing, proved=True), (len(missing),)
         return
+    if level.tries:
+        level = _tried(bench, level)
     question = asked(level, bench.graduation)
     for plan in _plans(question, work):
         if check_plan(question.task, plan):
@@ -96,6 +98,17 @@ def _of_level(
             rank += [figures.turns.value, figures.settings.value]
             proved = figures.missing.proved
         yield Found(number, saving, way.mending, way.missing, way.taken, proved), tuple(rank)
+
+
+def _tried(bench: Bench, level: Level) -> Level:
+    """The level with the largest sizes of which everything comes out, else with the smallest."""
+    for roles in level.tries:
+        level = replace(level, roles=roles)
+        question = asked(level, bench.graduation)
+        *_, plan = _plans(question, _QUICK)
+        if not question.stuck and not plan.missing:
+            break
+    return level
 
 
 def _plans(question: Asked, work: int) -> Iterator[CutPlan]:

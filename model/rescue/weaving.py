@@ -8,7 +8,7 @@ makes. Paper that is not on the graduation is first cut to it.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import floor
@@ -304,10 +304,19 @@ def woven(bench: Bench, level: Level, question: Asked, plan: CutPlan) -> Woven:
         idle=tuple(weaver.idle),
         unloaded=tuple(weaver.unloaded),
         kinds=level.kinds,
-        small=level.small,
+        small=(*level.small, *_small_parts(level, (*loads, *weaver.new))),
     )
     boards = tuple(weaver.question.boards[name].id for _, name in plan.sheets)
     return Woven(mending, missing, boards)
+
+
+def _small_parts(level: Level, loads: Iterable[MendedLoad]) -> Iterator[str]:
+    """Parts that are smaller than stated."""
+    small = {played(role.id) for role in level.roles if role.small}
+    for load in loads:
+        for number, share in enumerate(load.shares, 1):
+            if share in small:
+                yield f"{load.of}/{'r' if share is load.rest else number}"
 
 
 def as_it_is(bench: Bench) -> Woven:
