@@ -45,6 +45,21 @@ class Ready:
         """Take the one on top."""
         return (self.alike or self.own).pop()
 
+    def take_out(self, id: str) -> bool:
+        """Take a very copy, wherever it lies; False when it is not there."""
+        for pile in (self.alike, self.own):
+            if pile and pile[-1] == id:
+                pile.pop()
+                return True
+            if id in pile:
+                pile.remove(id)
+                return True
+        return False
+
+    def holds(self, id: str) -> bool:
+        """Whether a very copy is there."""
+        return id in self.alike or id in self.own
+
     def touch(self) -> str:
         """The one on top, which then goes beneath, so that the next one is another."""
         pile = self.alike or self.own

@@ -34,19 +34,28 @@ _PARTS = {"marks", "widths", "gives", "rest"}
 _LOADED = (Verb.TRIM, Verb.KNIFE, Verb.TEAR)
 
 
-def compile_kit(kit: Kit, findings: Findings, doubts: Doubts | None = None) -> Plan | None:
+def compile_kit(
+    kit: Kit,
+    findings: Findings,
+    doubts: Doubts | None = None,
+    phased: Sequence[tuple[Phase, Work]] | None = None,
+) -> Plan | None:
     """Work out all steps and things of a kit.
 
     Args:
         kit: The kit.
         findings: Where errors go; the plan is of use only when none is grave.
         doubts: What could not be read.
+        phased: The steps in the order in which they are done, each with its phase, where that
+            does not follow from the kit: for a plan that was mended.
 
     Returns:
         The plan; None when the kit is too large to be worked out.
     """
     books = Books(kit, findings, doubts or Doubts())
-    phased = sorted(zip(phases_of(kit), kit.work, strict=True), key=lambda pair: pair[0].value)
+    if phased is None:
+        phases = zip(phases_of(kit), kit.work, strict=True)
+        phased = sorted(phases, key=lambda pair: pair[0].value)
     for phase, work in phased:
         for give in work.parts:
             books.later.setdefault(give.name, phase)

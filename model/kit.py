@@ -304,6 +304,8 @@ class Work:
         where: Its place in the kit file.
         up_said: Whether the author says which side is up; otherwise a sheet lies face up
             and everything else stays as it came off.
+        of: The identity of the very thing that it takes, whatever else bears its name; empty
+            where any copy will do. No kit file says so: only plans that were mended do.
     """
 
     verb: Verb
@@ -328,6 +330,7 @@ class Work:
     note: str = ""
     where: Path = ()
     up_said: bool = False
+    of: str = ""
 
     @property
     def parts(self) -> tuple[Give, ...]:
@@ -358,6 +361,8 @@ class Kit:
         scraps: The number of scraps the author expects; None when not said.
         scrap_sizes: The sizes of the expected scraps, when said.
         ruler: The width of the tearing ruler in mm, when said.
+        absent: Identities of ready-made copies that are lost; the others keep theirs. No kit
+            file says so: only plans that were mended do.
     """
 
     title: str
@@ -377,6 +382,7 @@ class Kit:
     scraps: int | None = None
     scrap_sizes: tuple[Size, ...] = ()
     ruler: Fraction | None = None
+    absent: tuple[str, ...] = ()
 
     def pocket_of_page(self, page: int) -> Pocket | None:
         """The pocket that holds a page's pieces; None when no pocket does."""

@@ -88,10 +88,13 @@ def _fill(books: Books, kind: PieceKind) -> None:
         wanted.setdefault(to.pocket, []).extend([length] * to.count)
     stock = stated_stock(kind)
     copy = 0
+    lost = frozenset(books.kit.absent)
     for pocket, lengths in wanted.items():
         makes = []
         for length in lengths:
             copy += 1
+            while f"{kind.name}#{copy}" in lost:
+                copy += 1
             item = Item(
                 f"{kind.name}#{copy}", kind.name, Role.PIECE, kind, kind.paper,
                 stock=stock, group=kind.name, use=kind.use, length=length,

@@ -29,6 +29,8 @@ def take(books: Books, work: Work, number: int) -> Item | None:
         what = f'sheet "{work.take}" is kept whole, as the base of page {sheet.base},'
         _base_cut(books, work, what, "take its base away, or take another sheet")
         return None
+    if work.of:
+        return _take_very(books, work)
     if not ready or (work.verb in KEPT and number >= len(ready)):
         _nothing_to_take(books, work, number)
         return None
@@ -36,6 +38,18 @@ def take(books: Books, work: Work, number: int) -> Item | None:
         return books.items[ready.touch()]
     books.taken.add(work.take)
     return books.items[ready.take()]
+
+
+def _take_very(books: Books, work: Work) -> Item | None:
+    """The very thing that a step of a mended plan is done to; None when it is not there."""
+    ready = books.ready.get(work.take)
+    kept = work.verb in KEPT
+    if ready is None or not (ready.holds(work.of) if kept else ready.take_out(work.of)):
+        _nothing_to_take(books, work, 0)
+        return None
+    if not kept:
+        books.taken.add(work.take)
+    return books.items[work.of]
 
 
 def check_named(books: Books, work: Work) -> None:

@@ -16,6 +16,24 @@ from model.geometry import PaperSide
 from model.kit import Mark, Size
 
 
+class CannotMend(Exception):
+    """A mending that makes no sense, or not on this plan.
+
+    Attributes:
+        code: A short stable word: ``damaged`` (its text), ``no such step``, ``no such thing``,
+            ``not made`` (a thing that a load takes), ``taken twice``, ``role twice`` (one thing
+            in two places), ``name taken``, ``ready made`` (a thing that can't be cut),
+            ``parts`` (they are not one more than the marks), ``impossible`` (a cut),
+            ``too many`` (things).
+        things: The identities or names that it is about.
+    """
+
+    def __init__(self, code: str, *things: str) -> None:
+        """Keep what is wrong."""
+        self.code, self.things = code, things
+        super().__init__(": ".join((code, ", ".join(things))) if things else code)
+
+
 class Fate(StrEnum):
     """What becomes of a part that a mended load makes."""
 
@@ -57,7 +75,10 @@ class MendedLoad:
         turn: Quarter turns clockwise against how it came off.
         up: The side that lies up; None where it stays as it came off.
         as_written: All else is as the author's step for this very thing has it: its verb,
-            landmark, notes, wait. Then `turn` and `up` count only where they differ from it.
+            landmark, notes, wait. Then `turn` and `up` count only where they are said (not 0,
+            not None) and differ from it; the landmark no longer rules how it lies then.
+        torn: It is torn, and the marks are widths from the right edge; for what is not as the
+            author's step has it.
     """
 
     of: str
@@ -67,6 +88,7 @@ class MendedLoad:
     turn: int = 0
     up: PaperSide | None = None
     as_written: bool = False
+    torn: bool = False
 
     @property
     def shares(self) -> tuple[Share, ...]:
