@@ -121,7 +121,7 @@ def any_mending(rng: random.Random, plan: Plan, at: str | None = None) -> Mendin
             kinds = []
         else:
             found[scrap] = load
-    if rng.random() < 0.1:
+    if plan.kit.sheets and rng.random() < 0.1:
         gone = (rng.choice(plan.kit.sheets).name,)
     packed = [
         (kind.name, to.pocket)

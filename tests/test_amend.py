@@ -371,6 +371,8 @@ class TestWorked:
             ("parts", Mending(loads=(MendedLoad("A", (), (), SCRAP),))),
             ("impossible", Mending(loads=(MendedLoad("A", marks(12), (SCRAP,), SCRAP),))),
             ("impossible", Mending(loads=(MendedLoad("A", marks(1, 2), (SCRAP,) * 2, SCRAP),))),
+            ("impossible", Mending(loads=(MendedLoad("A", marks(0), (SCRAP,), SCRAP),))),
+            ("impossible", Mending(kinds=(AddedKind("x", "", 0, None, (IN, 0 * IN)),))),
             ("no such thing", Mending(loads=(MendedLoad("A", marks(1), (role("Z"),), SCRAP),))),
             ("role twice", Mending(loads=(MendedLoad("A", marks(1), (role("C/1"),), SCRAP),))),
             (

@@ -228,6 +228,8 @@ class _Amending:
             raise CannotMend("taken twice", load.of)
         if len(load.gives) != len(load.marks) or not load.marks:
             raise CannotMend("parts", load.of)
+        if any(mark.at is not None and mark.at <= 0 for mark in load.marks):
+            raise CannotMend("impossible", load.of)
         was = unit.work.parts if unit and unit.work.verb in LOADED else ()
         gives = [
             was[n] if share == _SCRAP and n < len(was) and was[n].scrap else self._give(share)

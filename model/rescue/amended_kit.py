@@ -80,6 +80,8 @@ def with_kinds(kit: Kit, added: Sequence[AddedKind]) -> Kit:
         missing = [name for name in (each.like, each.backs) if name and name not in kit.kinds]
         if missing or not 0 <= each.pocket < len(kit.pockets):
             raise CannotMend("no such thing", *missing)
+        if min(each.size) <= 0:
+            raise CannotMend("impossible", each.name)
         to = Destination(each.pocket, each.page, 1)
         known = kinds.get(each.name)
         if known is not None:
