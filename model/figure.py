@@ -10,6 +10,7 @@ from model.geometry import Sure
 from model.language.english.words import English
 from model.length import Unit
 from model.lengthtext import LengthStyle, write_length
+from model.manner import Manner
 from model.plan import Step, StepKind
 from model.state import Spot
 
@@ -54,10 +55,7 @@ def figure_of_step(step: Step, words: English) -> Figure | None:
     if step.kind is StepKind.TEAR:
         text, unit = _number(mark.value, manner.style)
         return Figure(text, unit, "cut", words.caption("width"))
-    style = LengthStyle(manner.ruler.unit)
-    # On a ruler of its own unit the crafter's way of writing metric lengths is kept.
-    if manner.ruler.unit is not Unit.IN and manner.style.unit is not Unit.IN:
-        style = LengthStyle(manner.style.unit)
+    style = LengthStyle(unit_of_marks(manner))
     if manner.must_measure(words.plan, step):
         return Figure(*_number(mark.value, manner.style), "cut", words.caption("by hand"))
     reading = manner.reading(words.plan, step)
@@ -66,6 +64,28 @@ def figure_of_step(step: Step, words: English) -> Figure | None:
     if mark.sure is Sure.ABOUT:
         return Figure(f"~{text}", unit, "cut", words.caption("about"))
     return Figure(text, unit, "cut", words.caption("mark"), words.mark_error(step))
+
+
+def unit_of_marks(manner: Manner) -> Unit:
+    """The unit in which a crafter reads marks.
+
+    On a ruler of its own unit the crafter's way of writing metric lengths is kept.
+    """
+    metric = manner.ruler.unit is not Unit.IN and manner.style.unit is not Unit.IN
+    return manner.style.unit if metric else manner.ruler.unit
+
+
+def figure_of_length(length: Fraction, words: English, on_ruler: bool) -> Figure:
+    """A length that something should have.
+
+    Args:
+        length: The length in mm.
+        words: The sentences for this crafter.
+        on_ruler: Whether it is a mark of the trimmer's ruler; otherwise it is measured.
+    """
+    manner = words.manner
+    unit = unit_of_marks(manner) if on_ruler else manner.style.unit
+    return Figure(*_number(length, LengthStyle(unit)), "cut")
 
 
 def figure_of_place(place: int, words: English) -> Figure:

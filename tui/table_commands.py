@@ -16,6 +16,7 @@ COMMANDS = (
     Command("leave", ("l",), "leave_warning"),
     Command("find", ("f",), "find"),
     Command("not_it", ("i",), "not_it"),
+    Command("miscut", ("m",), "miscut"),
     Command("defer", ("d",), "defer"),
     Command("take_up", ("t",), "take_up"),
     Command("warnings", ("w",), "warnings"),
