@@ -56,10 +56,6 @@ class Ready:
                 return True
         return False
 
-    def holds(self, id: str) -> bool:
-        """Whether a very copy is there."""
-        return id in self.alike or id in self.own
-
     def touch(self) -> str:
         """The one on top, which then goes beneath, so that the next one is another."""
         pile = self.alike or self.own

@@ -43,12 +43,15 @@ def take(books: Books, work: Work, number: int) -> Item | None:
 def _take_very(books: Books, work: Work) -> Item | None:
     """The very thing that a step of a mended plan is done to; None when it is not there."""
     ready = books.ready.get(work.take)
-    kept = work.verb in KEPT
-    if ready is None or not (ready.holds(work.of) if kept else ready.take_out(work.of)):
+    if work.verb in KEPT:
+        # It may be a scrap by now: what was punched out of it is there all the same.
+        there = work.of in books.items and work.of not in books.taken_by
+    else:
+        there = ready is not None and ready.take_out(work.of)
+        books.taken.add(work.take)
+    if not there:
         _nothing_to_take(books, work, 0)
         return None
-    if not kept:
-        books.taken.add(work.take)
     return books.items[work.of]
 
 

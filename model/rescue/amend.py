@@ -102,6 +102,7 @@ class _Amending:
         self.ready: list[tuple[int, Unit | MendedLoad, str]] = []
         self.put_in = False
         self.twins: dict[str, int] = {}
+        self.holed: dict[str, str] = {}  # scraps that were pieces when they were punched
 
     def _unmade(self, id: str) -> bool:
         """Whether no step of the author makes a thing: sheets, and what is packed ready made."""
@@ -165,9 +166,14 @@ class _Amending:
     def _do(self, unit: Unit) -> None:
         if unit.takes:
             self.ahead.discard(unit.item)
+        if unit.item in self.mending.idle:
+            return
         if not unit.item:
             self.out.append(_Made(unit.work, unit.phase, ""))
             return
+        if not unit.takes and unit.item in self.holed:
+            self._done_to(unit, self.holed[unit.item])
+            unit = _bare(unit)
         target = self.now.get(unit.item)
         if target is not None:
             self._do_to(unit, target)
@@ -186,6 +192,12 @@ class _Amending:
         for part, new in zip(unit.parts, parts, strict=True):
             if part in self.handed:
                 raise CannotMend("role twice", part)
+            self._is(new, part)
+
+    def _done_to(self, unit: Unit, target: str) -> None:
+        """A slit or a punch was made before its piece became a scrap."""
+        parts = self._come(replace(unit.work, of=target), target, unit.phase, False)
+        for part, new in zip(unit.parts, parts, strict=True):
             self._is(new, part)
 
     def _come(
@@ -242,6 +254,8 @@ class _Amending:
         for part, share in zip(parts, load.shares, strict=True):
             if self._plays(share):
                 self._is(part, share.name)
+            elif share.fate is Fate.SCRAP and share.name:
+                self.holed[share.name] = part
             if part in self.loads and self.role.get(part) not in self.ahead:
                 self.ready.append((self.order[part], self.loads[part], part))
 
@@ -333,6 +347,12 @@ def _check_places(mending: Mending) -> None:
     for name, copies in made.items():
         if copies > sum(kind.name == name for kind in mending.kinds):
             raise CannotMend("no such thing", name)
+
+
+def _bare(unit: Unit) -> Unit:
+    """The same done once more, to another piece: what came off the first time is there."""
+    gives = tuple(Give(SCRAP, None, None, "", give.where) for give in unit.work.gives)
+    return replace(unit, work=replace(unit.work, gives=gives), parts=())
 
 
 def _by_thing(loads: Sequence[MendedLoad]) -> dict[str, MendedLoad]:

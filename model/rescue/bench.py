@@ -17,6 +17,7 @@ from model.plan import Role as Part
 from model.rescue.loads_now import load_of, paper_name, parts_of, pieces_beneath, plain
 from model.rescue.loose import LoadNow, Loose, Role
 from model.rescue.mending import AddedKind, Mending
+from model.rescue.mishap import What
 from model.rescue.truth import Truth, load_now, role_of
 from model.spot import Spot
 from model.state import State
@@ -82,6 +83,7 @@ class Bench:
         wanted: What is lost unless a way saves it.
         graduation: Marks are whole numbers of these, in mm.
         names: Names that are in use.
+        sheets: The sheets of the kit.
         strip: What a strip is called that the kit does not know.
     """
 
@@ -91,6 +93,7 @@ class Bench:
     wanted: tuple[Role, ...]
     graduation: Fraction
     names: frozenset[str] = field(default_factory=frozenset)
+    sheets: frozenset[str] = field(default_factory=frozenset)
     strip: str = "new strip"
 
 
@@ -137,7 +140,7 @@ class _Collector:
         every = [role for level in levels for role in level.roles]
         return Bench(
             so, tuple(levels), self.loads, self.wanted,
-            graduation(plan.kit.unit, every), frozenset(names), self.strip,
+            graduation(plan.kit.unit, every), frozenset(names), frozenset(plan.sheets), self.strip,
         )  # fmt: skip
 
     def _levels(self, wrong: tuple[Loose, ...]) -> Iterator[Level]:
@@ -186,7 +189,8 @@ class _Collector:
         for item in self.plan.items.values():
             if item.role not in (Part.SHEET, Part.STRIP) or not fits(item):
                 continue
-            if item.id in self.truth.loose or item.id in self.truth.gone:
+            ruined = item.id == self.truth.mishap.thing and self.truth.mishap.what is What.RUINED
+            if ruined or item.id in self.truth.loose or item.id in self.truth.gone:
                 continue
             if item.id in self.truth.loads or self._within_wrong(item.id):
                 continue
@@ -225,7 +229,7 @@ class _Collector:
         here = self.state.where(item.id)
         yield Loose(
             item.id, stock.width.value, stock.height.value, paper_name(item), item.sheet,
-            lying.sideways, begun, item.role is Part.SHEET and not begun, here,
+            lying.sideways, item.lying.sideways, begun, item.role is Part.SHEET and not begun, here,
             torn=bool(stock.torn),
         )  # fmt: skip
 

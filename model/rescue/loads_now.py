@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 
 from model.cutting import CutError, Stock, tear, trim
 from model.geometry import Orientation
@@ -89,6 +89,28 @@ def pieces_beneath(plan: Plan, item: str, done: Container[str] = ()) -> Iterator
     else:
         for part in parts_of(plan, item):
             yield from pieces_beneath(plan, part, done)
+
+
+def ends_of(plan: Plan, item: str, done: Mapping[str, bool]) -> Iterator[str]:
+    """The pieces that come of a thing in the end, itself if nothing is cut of it.
+
+    Args:
+        plan: The plan.
+        item: The thing.
+        done: Steps that were done, by id: what they punched out is there.
+    """
+    for index in plan.touched_by.get(item, ()):
+        step = plan.steps[index]
+        for part in () if done.get(step.id) else step.makes:
+            yield from ends_of(plan, part, done)
+    taker = plan.taken_by.get(item)
+    if taker is None:
+        if plan.items[item].role is Role.PIECE:
+            yield item
+        return
+    step = plan.steps[taker]
+    for part in parts_of(plan, item) if step.load else step.makes:
+        yield from ends_of(plan, part, done)
 
 
 def plain(plan: Plan, item: str) -> bool:

@@ -5,12 +5,14 @@ All of it is plain data, so that the search for ways runs in a process of its ow
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from model.geometry import PaperSide
 from model.kit import Mark
 from model.rescue.mending import Fate, MendedLoad, Share
+
+SCRAPPED = Share(Fate.SCRAP)
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,11 +27,14 @@ class Loose:
         paper: The name of its paper.
         sheet: The sheet it was cut from, or is.
         sideways: It came off, or lies in the trimmer, a quarter turn round.
+        off: It came off a quarter turn round, however it lies now.
         begun: It is in the trimmer, some cuts made.
         whole: It is a sheet that nobody has begun.
         place: Where it is: a `model.spot.Spot`, or a pocket's index.
         wrong: It is not what it should have been.
         torn: It has a torn edge.
+        spoilt: What becomes of it when it is of no use; a scrap, and what it was when holes
+            were punched in it, where they were: then nothing is cut of it.
     """
 
     id: str
@@ -38,11 +43,13 @@ class Loose:
     paper: str
     sheet: str
     sideways: bool = False
+    off: bool = False
     begun: bool = False
     whole: bool = False
     place: int = 0
     wrong: bool = False
     torn: bool = False
+    spoilt: Share = SCRAPPED
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +123,27 @@ class LoadNow:
     left_shares: tuple[Share, ...] = ()
     changed: bool = False
 
+    def part(self, number: str) -> Share | None:
+        """What becomes of a part; None for what is still in the trimmer.
+
+        Args:
+            number: Which part, as in its identity: from 1, or ``r`` for what stays on the bed.
+        """
+        return self.rest if number == "r" else self.gives[int(number) - 1]
+
+    def sharing(self, number: str, share: Share) -> LoadNow:
+        """The same load, with another fate for one of its parts.
+
+        Args:
+            number: Which part, see `part`.
+            share: What becomes of it.
+        """
+        if number == "r":
+            return replace(self, rest=share, changed=True)
+        at = int(number) - 1
+        gives = (*self.gives[:at], share, *self.gives[at + 1 :])
+        return replace(self, gives=gives, changed=True)
+
     def whole(self) -> MendedLoad:
         """The load to its end, as the plan goes on with it."""
         if self.rest is not None:
@@ -124,9 +152,6 @@ class LoadNow:
             gives, rest = (*self.gives, *self.left_shares[:-1]), self.left_shares[-1]
         marks = (*self.marks, *self.left)
         return MendedLoad(self.of, marks, gives, rest, self.turn, self.up, self.as_written)
-
-
-SCRAPPED = Share(Fate.SCRAP)
 
 
 def played(role: str) -> Share:

@@ -55,7 +55,8 @@ class Share:
         fate: What becomes of it.
         name: For `Fate.ROLE` the identity, in the plan that is mended, of the piece or strip
             that it is; for `Fate.STRIP` a new name; for `Fate.MADE` the name of the added
-            kind; else empty.
+            kind; for `Fate.SCRAP` the identity of the piece that it was when it was slit or
+            punched, where that was done: what came of that is there. Else empty.
     """
 
     fate: Fate
@@ -129,6 +130,8 @@ class Mending:
             replaces it, in its place.
         gone: Sheets that are not there at all, by name.
         idle: Sheets of which nothing is cut after all, by name: they stay whole.
+        unloaded: Things that were laid into the trimmer and not cut, and are taken out again: what
+            was said of laying them in counts no more.
         spent: Ready-made copies that are lost, by kind and pocket index, one for each.
         kinds: Kinds that are added.
         swapped: Pairs of things that were taken for one another: what was said, from entry
@@ -141,6 +144,7 @@ class Mending:
     loads: tuple[MendedLoad, ...] = ()
     gone: tuple[str, ...] = ()
     idle: tuple[str, ...] = ()
+    unloaded: tuple[str, ...] = ()
     spent: tuple[tuple[str, int], ...] = ()
     kinds: tuple[AddedKind, ...] = ()
     swapped: tuple[tuple[str, str], ...] = ()

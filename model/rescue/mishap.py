@@ -50,8 +50,12 @@ class CannotBe(Exception):
 
     Attributes:
         code: Why, a code for the words of a language: ``no such step``, ``not done``,
-            ``no numbers``, ``outside``, ``not falling``, ``as it should be``, ``no such thing``,
-            ``not there``, ``cut before``, ``later cut``, ``not to turn``.
+            ``not cut`` (only laid in: it is simply laid anew), ``no numbers``, ``outside``,
+            ``not falling``, ``as it should be``, ``no such thing``, ``not there``,
+            ``cut before``, ``not to turn``, ``by hand`` (no straight cut makes another),
+            ``not of the stack`` (a base, or something packed ready made). Of ``outside`` and
+            ``not falling`` the step says which cut could not have been made so: the one that is
+            spoken of, or a later one.
         step: The step that makes it impossible; empty for none.
         length: A length in mm that belongs to it: what the mark had to be below or above.
         thing: A thing that belongs to it.

@@ -15,6 +15,7 @@ from model.plan import Item, Plan, StepKind
 from model.plan import Role as Part
 from model.rescue.amend import CannotMend, amend
 from model.rescue.bench import Saving, bench_of
+from model.rescue.loads_now import ends_of
 from model.rescue.mending import Mending
 from model.rescue.mishap import Mishap
 from model.rescue.truth import truth_of
@@ -84,7 +85,7 @@ class Way:
         saving: What it does.
         mending: What is cut instead.
         plan: The plan as it is then.
-        missing: What stays lost: things of the plan that is in force now.
+        missing: The pieces that stay lost: things of the plan that is in force now.
         cost: What it costs.
         fetch: Things to be taken out of a pocket or from the scraps, to be cut.
         discard: Things in pockets that are of no use any more.
@@ -219,7 +220,7 @@ class Rescue:
         before, after = _figures(plan), _figures(new)
         more = [b - a for a, b in zip(before, after, strict=True)]
         fresh = [of for of in found.taken if state.where(of) in (Spot.STACK, Spot.ASIDE)]
-        cost = Cost(*more, (*fresh, *found.mending.idle))
+        cost = Cost(more[0], more[1], more[2], (*fresh, *found.mending.idle))
         used = {id for id in found.taken if state.where(id) >= 0 or state.where(id) == Spot.SCRAPS}
         lost = [
             touched.item
@@ -231,7 +232,7 @@ class Rescue:
             found.saving,
             found.mending,
             new,
-            tuple(plan.items[id] for id in found.missing),
+            tuple(plan.items[end] for id in found.missing for end in ends_of(plan, id, state.done)),
             cost,
             tuple(sorted(used)),
             tuple(lost),

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from model.alike import may_turn
-from model.cutting import Stock
+from model.cutting import Stock, to_loose_edge
 from model.geometry import Orientation, PaperSide
 from model.kit import Mark, Source, Verb
 from model.plan import Item, Plan, Step, StepKind
@@ -28,7 +28,7 @@ from model.rescue.loads_now import (
     share_of,
 )
 from model.rescue.loose import SCRAPPED, LoadNow, Loose, Role, played
-from model.rescue.mending import Share
+from model.rescue.mending import Fate, Share
 from model.rescue.mishap import CannotBe, Mishap, What
 from model.spot import Spot
 from model.state import State
@@ -143,6 +143,15 @@ class _Teller:
             raise CannotBe("not done", step.id)
         return step
 
+    def _load(self) -> Step:
+        """A load of which a cut is made at least: before, it is only to be laid anew."""
+        load = self._cut()
+        if load.kind is not StepKind.LOAD:
+            raise CannotBe("no such step", load.id)
+        if not any(self.state.done.get(cut.id) for cut in cuts_of(self.plan, load.takes[0])):
+            raise CannotBe("not cut", load.id)
+        return load
+
     def _mark(self) -> None:
         step = self._cut()
         self._recut(step, self.mishap.length)
@@ -184,25 +193,34 @@ class _Teller:
         self._walk(item, thing.stock, thing.lying, item, marks=marks)
 
     def _piece(self) -> None:
-        load = self._cut()
-        meant, taken = load.takes[0] if load.takes else "", self.mishap.thing
+        load = self._load()
+        meant, taken = load.takes[0], self.mishap.thing
         things = self.plan.items
-        if load.kind is not StepKind.LOAD or taken == meant:
-            raise CannotBe("as it should be" if taken == meant else "no such step", load.id)
+        if taken == meant:
+            raise CannotBe("as it should be", load.id)
         other = load_of(self.plan, taken)
         if taken not in things or self.state.where(taken) == Spot.NOWHERE:
             raise CannotBe("not there", load.id, thing=taken)
-        stock = things[taken].stock
+        kind, stock = things[taken].kind, things[taken].stock
+        if things[taken].role is Part.BASE or (kind is not None and kind.source is not Source.CUT):
+            raise CannotBe("not of the stack", load.id, thing=taken)
         if stock is None or not stock.measured:
             raise CannotBe("no numbers", load.id, thing=taken)
         since = self._said_at(load)
+        maker = self.plan.made_by.get(taken)
+        if maker is not None and not 0 < self._said_at(self.plan.steps[maker]) < since:
+            raise CannotBe("not there", load.id, thing=taken)
         if other is not None and self.state.done.get(other.id) and self._said_at(other) < since:
             raise CannotBe("cut before", other.id, thing=taken)
+        if any(self._spoilt(id).name for id in (meant, taken)):
+            raise CannotBe("by hand", load.id, thing=taken)
         self.truth.swapped, self.truth.since = ((meant, taken),), since
         self._walk(taken, stock, things[taken].lying, meant, other=True)
         mine = things[meant].stock
         assert mine is not None
-        self._walk(meant, mine, things[meant].lying, taken, other=True)
+        share = self._walk(meant, mine, things[meant].lying, taken, other=True)
+        if share.fate is Fate.ROLE and "/" in meant:
+            self._play(meant, share.name)
 
     def _said_at(self, step: Step) -> int:
         for entry in self.state.standing():
@@ -211,26 +229,19 @@ class _Teller:
         return 0
 
     def _turned(self) -> None:
-        load = self._cut()
-        if load.kind is not StepKind.LOAD:
-            raise CannotBe("no such step", load.id)
-        if load.work is None or load.work.verb is not Verb.TRIM:
-            raise CannotBe("not to turn", load.id)
-        item = load.takes[0]
-        thing = self.plan.items[item]
-        assert thing.stock is not None
-        self._walk(item, thing.stock, thing.lying, item, turned=1)
+        self._laid_so(turned=1)
 
     def _face(self) -> None:
-        load = self._cut()
-        if load.kind is not StepKind.LOAD:
-            raise CannotBe("no such step", load.id)
+        self._laid_so(over=True)
+
+    def _laid_so(self, *, turned: int = 0, over: bool = False) -> None:
+        load = self._load()
         if load.work is None or load.work.verb is not Verb.TRIM:
             raise CannotBe("not to turn", load.id)
-        item = load.takes[0]
-        thing = self.plan.items[item]
-        assert thing.stock is not None
-        self._walk(item, thing.stock, thing.lying, item, over=True)
+        thing = self.plan.items[load.takes[0]]
+        if thing.stock is None or not thing.stock.measured:
+            raise CannotBe("no numbers", load.id)
+        self._walk(thing.id, thing.stock, thing.lying, thing.id, turned=turned, over=over)
 
     def _ruined(self) -> None:
         id = self.mishap.thing
@@ -254,7 +265,9 @@ class _Teller:
     def _spoil(self, id: str) -> None:
         """A thing is thrown away, and all that was to come of it must come of something else."""
         parent, _, number = id.rpartition("/")
-        self.truth.loads[parent] = shared(self.now(parent), number, SCRAPPED)
+        if load_of(self.plan, parent) is None:
+            raise CannotBe("by hand", thing=id)
+        self.truth.loads[parent] = self.now(parent).sharing(number, self._spoilt(id))
         self._want(id)
 
     def _spoil_load(self, id: str) -> None:
@@ -333,10 +346,10 @@ class _Teller:
                 # Cut by hand: what came of it is there, whatever it measured.
                 return share_of(plan, program)
             self._lies(thing, stock, lying, program)
-            return SCRAPPED  # until it is known what it can be
+            return self._spoilt(program)  # until it is known what it can be
         work = load.work
         assert work is not None
-        planned = load.lying.turned(turned)
+        planned = _lies_for(load, lying).turned(turned)
         lies = planned.showing(not planned.reverse) if over else planned
         cuts = cuts_of(plan, program)
         made = sum(bool(done.get(cut.id)) for cut in cuts)
@@ -358,21 +371,22 @@ class _Teller:
             return played(program)
         left = tuple(share_of(plan, name) for name in names[made:])
         self.truth.loads[thing] = replace(now, gives=shares, left=every[made:], left_shares=left)
-        if not same or not same_size(parts[-1], cuts[made].before):
-            self._begun(thing, parts[-1], lies, program, left)
+        if not same_size(parts[-1], cuts[made].before):
+            self._lies(thing, parts[-1], lies, program, begun=True, off=lying)
+            for share in left:
+                if share.name:
+                    self._want(share.name)
         return played(program)
 
-    def _begun(
-        self, id: str, stock: Stock, lying: Orientation, program: str, left: tuple[Share, ...]
-    ) -> None:
-        """What is left in the trimmer is not what it should be."""
-        self._lies(id, stock, lying, program, begun=True)
-        for share in left:
-            if share.name:
-                self._want(share.name)
-
     def _lies(
-        self, id: str, stock: Stock, lying: Orientation, program: str, *, begun: bool = False
+        self,
+        id: str,
+        stock: Stock,
+        lying: Orientation,
+        program: str,
+        *,
+        begun: bool = False,
+        off: Orientation | None = None,
     ) -> None:
         taken = self.plan.items[program]
         place = Spot.IN_HAND if begun else self.state.where(program)
@@ -383,14 +397,23 @@ class _Teller:
             paper_name(self.plan.items.get(id, taken)),
             taken.sheet,
             lying.sideways,
+            (off or lying).sideways,
             begun,
             place in (Spot.STACK, Spot.ASIDE),
             place,
             True,
             bool(stock.torn),
+            SCRAPPED if begun else self._spoilt(program),
         )
         if not begun and taken.role is not Part.SCRAP:
             self._needs.append(program)
+
+    def _spoilt(self, id: str) -> Share:
+        """What becomes of a thing of the plan that is of no use."""
+        holed = any(
+            self.state.done.get(self.plan.steps[n].id) for n in self.plan.touched_by.get(id, ())
+        )
+        return Share(Fate.SCRAP, id) if holed else SCRAPPED
 
     def _match(self) -> None:
         """Find out what things that are not what they should be are in truth."""
@@ -412,7 +435,7 @@ class _Teller:
                 self._wanted.setdefault(id, None)
 
     def _alike(self, loose: Loose, role: Role) -> bool:
-        if loose.paper != role.paper or loose.torn != role.stuck:
+        if loose.spoilt.name or loose.paper != role.paper or loose.torn != role.stuck:
             return False
         item = self.plan.items[role.id]
         if item.role is Part.PIECE:
@@ -433,22 +456,23 @@ class _Teller:
             )
             return
         now = self.truth.loads[parent] if parent in self.truth.loads else self.now(parent)
-        self.truth.loads[parent] = shared(now, number, played(role))
+        self.truth.loads[parent] = now.sharing(number, played(role))
 
 
-def shared(now: LoadNow, number: str, share: Share) -> LoadNow:
-    """The same load, with another fate for one of its parts.
+def _lies_for(load: Step, lying: Orientation) -> Orientation:
+    """How a thing lies in a load when it is treated as the author's step says.
 
     Args:
-        now: The load.
-        number: Which part, as in its identity: from 1, or ``r`` for what stayed on the bed.
-        share: What becomes of it.
+        load: The load.
+        lying: How the thing came off in truth.
     """
-    if number == "r":
-        return replace(now, rest=share, changed=True)
-    at = int(number) - 1
-    gives = (*now.gives[:at], share, *now.gives[at + 1 :])
-    return replace(now, gives=gives, changed=True)
+    work = load.work
+    assert work is not None
+    if work.lay is not None:
+        return load.lying
+    reverse = work.up == "reverse" if work.up_said else lying.reverse
+    lies = lying.showing(reverse).turned(work.turn)
+    return to_loose_edge(lies, work.edge) if work.verb is Verb.TEAR else lies
 
 
 def load_now(plan: Plan, state: State, item: str) -> LoadNow:

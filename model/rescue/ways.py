@@ -85,6 +85,8 @@ def _of_level(
         if check_plan(question.task, plan):
             continue  # the checker refuses it, and nobody is shown it
         way = woven(bench, level, question, plan)
+        if any(id.startswith("+") for id in way.missing):
+            continue  # without its backing nothing is nested
         saving, figures = level.saving, plan.figures
         if saving is Saving.SHIFT and way.missing:
             saving = Saving.NONE

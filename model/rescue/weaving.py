@@ -48,7 +48,7 @@ def asked(level: Level, graduation: Fraction) -> Asked:
     boards = {
         loose.id: loose
         for loose in level.loose
-        if min(_down(loose, graduation)) > 0 and not loose.torn
+        if min(_down(loose, graduation)) > 0 and not loose.torn and not loose.spoilt.name
     }
     sizes = {(loose.paper, *_down(loose, graduation)) for loose in boards.values()}
     alike: dict[Key, list[Role]] = defaultdict(list)
@@ -99,6 +99,7 @@ class _Weaver:
     new: list[MendedLoad] = field(default_factory=list)
     used: set[str] = field(default_factory=set)
     idle: list[str] = field(default_factory=list)
+    unloaded: list[str] = field(default_factory=list)
     at: dict[int, str] = field(default_factory=dict)
     """The identity of a part of the plan."""
     number: int = 0
@@ -119,9 +120,7 @@ class _Weaver:
             part = self.plan.parts[number]
             if number not in taken:
                 # It is wanted as it is, or would be once it is cut to the graduation.
-                share = self.share(part.want)
-                last = self.square(loose, part.width, part.height, share)
-                self.finish(last, loose, share)
+                self.square(loose, part.width, part.height, self.share(part.want))
         boards = {number: self.question.boards[name] for number, name in self.plan.sheets}
         for load in self.plan.loads:
             if load.takes in boards:
@@ -148,19 +147,29 @@ class _Weaver:
     def give(self, thing: str, share: Share) -> None:
         """What becomes of a part of a load that is cut."""
         parent, _, number = thing.rpartition("/")
-        if not parent:
-            return
-        now = self.loads[parent]
-        if number == "r":
-            self.loads[parent] = replace(now, rest=share, changed=True)
-        else:
-            n = int(number) - 1
-            gives = (*now.gives[:n], share, *now.gives[n + 1 :])
-            self.loads[parent] = replace(now, gives=gives, changed=True)
+        if parent and self.loads[parent].part(number) != share:
+            self.loads[parent] = self.loads[parent].sharing(number, share)
 
-    def end(self, of: str, share: Share) -> None:
-        """A load that is begun ends with what is in hand."""
-        self.loads[of] = replace(self.loads[of], rest=share, left=(), left_shares=(), changed=True)
+    def end(self, loose: Loose, share: Share | None = None) -> str:
+        """A thing is taken up by itself, out of the trimmer if it is in there.
+
+        Args:
+            loose: The thing.
+            share: What becomes of it; None where it is cut.
+
+        Returns:
+            Its identity from then on.
+        """
+        of = loose.id
+        if not loose.begun or not self.loads[of].marks:
+            if loose.begun:  # laid in, and not cut yet
+                del self.loads[of]
+                self.unloaded.append(of)
+            self.give(of, share or self.kept(loose))
+            return of
+        rest = share or self.strip()
+        self.loads[of] = replace(self.loads[of], rest=rest, left=(), left_shares=(), changed=True)
+        return f"{of}/r"
 
     # The first load of a thing that is there
 
@@ -177,12 +186,9 @@ class _Weaver:
         if loose.begun and not turn and across == other:
             self.go_on(load, loose, planned if square_along else None)
             return
-        of = loose.id
-        if loose.begun:
-            self.end(of, self.strip())
-            of = f"{of}/r"
-        elif not loose.whole:
-            self.give(of, self.kept(loose))
+        of = self.end(loose)
+        if of == loose.id:
+            turn = int(load.turned != loose.off)
         if across != other:
             # First across, so that the load itself can follow.
             self.new.append(self.cut(of, int(not turn), (other,), (SCRAPPED,), self.strip()))
@@ -195,38 +201,21 @@ class _Weaver:
     def kept(self, loose: Loose) -> Share:
         """What a thing is called that is cut: a strip of the plan keeps its name."""
         parent, _, number = loose.id.rpartition("/")
-        now = self.bench.loads[parent]
-        share = now.rest if number == "r" else now.gives[int(number) - 1]
-        own = share is not None and share == played(loose.id) and not loose.wrong
-        return share if own and share is not None else self.strip()
+        share = self.bench.loads[parent].part(number) if parent else SCRAPPED
+        own = share == played(loose.id) and not loose.wrong
+        return share if share is not None and (own or not parent) else self.strip()
 
-    def square(self, loose: Loose, width: Fraction, height: Fraction, share: Share) -> str:
-        """Cut a thing down to what is planned of it; the identity of what stays."""
-        of, sideways = loose.id, loose.sideways
-        if (loose.width, loose.height) == (width, height):
-            return of
-        if loose.begun:
-            self.end(of, self.strip())
-            of = f"{of}/r"
-        elif not loose.whole:
-            self.give(of, self.kept(loose))
+    def square(self, loose: Loose, width: Fraction, height: Fraction, share: Share) -> None:
+        """Cut a thing down to what is planned of it, where that is the whole of it."""
         cuts = [(False, width)] * (loose.width != width) + [(True, height)] * (
             loose.height != height
         )
+        of = self.end(loose, None if cuts else share)
+        sideways = loose.off if of == loose.id else loose.sideways
         for n, (high, mark) in enumerate(cuts, 1):
             rest = share if n == len(cuts) else self.strip()
             self.new.append(self.cut(of, int(high != sideways), (mark,), (SCRAPPED,), rest))
             of, sideways = f"{of}/r", high
-        return of
-
-    def finish(self, last: str, loose: Loose, share: Share) -> None:
-        """Where nothing had to be cut of a thing, it is what is wanted."""
-        if last != loose.id:
-            return
-        if loose.begun:
-            self.end(loose.id, share)
-        else:
-            self.give(loose.id, share)
 
     def go_on(self, load: PlannedLoad, loose: Loose, first: Fraction | None) -> None:
         """Go on with a load that is begun."""
@@ -274,12 +263,8 @@ class _Weaver:
     # What is not used
 
     def leave(self, loose: Loose) -> None:
-        if loose.begun:
-            self.end(loose.id, SCRAPPED)
-        elif loose.whole:
+        if self.end(loose, loose.spoilt) in self.bench.sheets:
             self.idle.append(loose.id)
-        else:
-            self.give(loose.id, SCRAPPED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -317,6 +302,7 @@ def woven(bench: Bench, level: Level, question: Asked, plan: CutPlan) -> Woven:
         bench.so,
         loads=(*loads, *weaver.new),
         idle=tuple(weaver.idle),
+        unloaded=tuple(weaver.unloaded),
         kinds=level.kinds,
         small=level.small,
     )
