@@ -5,7 +5,7 @@ Lists come newest first, as what went wrong is most often what was done last.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from fractions import Fraction
@@ -28,6 +28,8 @@ NOTHING_THERE = "nothing there"
 ALL_BEGUN = "all begun"
 """Why no sheet can be missing: all of them were begun."""
 
+Row = tuple[str, str, str]
+"""Of something to choose its id, its name, and what tells it apart."""
 _CUTS = (StepKind.CUT, StepKind.TEAR)
 _OF_CUTS = (What.MARK, What.MEASURE, What.PIECE, What.TURNED, What.FACE)
 
@@ -58,6 +60,29 @@ class Lot:
     item: Item
     place: int
     count: int = 1
+
+
+def narrowed(rows: Sequence[Row], text: str) -> tuple[Row, ...]:
+    """The rows of a list that have all words of a text in them.
+
+    Args:
+        rows: The rows.
+        text: What was typed. Where its words are whole words of names, only those fit:
+            sheet B when ``b`` was typed.
+    """
+    asked = [word.replace("x", "×") if word[:1].isdigit() else word for word in _words(text)]
+    asked = ["×" if word == "x" else word for word in asked]
+
+    def has(row: Row, word: str) -> bool:
+        said = f"{row[1]} {row[2]}".casefold()
+        return word in said or word.replace("×", "x") in said
+
+    whole = tuple(row for row in rows if set(asked) <= set(_words(row[1])))
+    return whole or tuple(row for row in rows if all(has(row, word) for word in asked))
+
+
+def _words(text: str) -> list[str]:
+    return text.casefold().replace("(", " ").replace(")", " ").split()
 
 
 def cuts_made(state: State) -> tuple[Made, ...]:

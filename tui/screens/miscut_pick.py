@@ -9,6 +9,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.widgets import Input
 
+from model.rescue.choices import narrowed
 from tui import parts
 from tui.commands import Command, bindings
 from tui.screens.base import AppScreen, Result
@@ -86,20 +87,14 @@ class PickScreen(AppScreen[Result]):
         self.query_one("#lines", Panel).show(self._rows)
 
     def _narrow(self, text: str) -> None:
-        asked = text.casefold().replace("x", "×").split()
-        plain = text.casefold().split()
-
-        def fits(pick: Pick) -> bool:
-            said = f"{pick.name} {pick.about}".casefold()
-            return all(a in said or b in said for a, b in zip(asked, plain, strict=True))
-
-        self._fit = tuple(pick for pick in self._picks if fits(pick))
+        self._fit = tuple(Pick(*row) for row in narrowed(self._picks, text))
         self._at, self._said = 0, ""
         self.query_one("#lines", Panel).show(self._rows)
 
     def _rows(self, width: int, height: int) -> list[Row]:
         """What fits; the one that is marked is in sight. Above it what was wrong with it."""
-        said, tone = (self._said, "warn") if self._fit else (self._none, "muted")
+        said = self._said if self._fit else self._none
+        tone: Tone = "warn" if self._fit else "muted"
         head: list[Row] = [[(" ", "plain"), *row] for row in _lines(said, tone, width - 2)]
         blocks = [self._block(number, width - 4) for number in range(len(self._fit))]
         first, room = 0, height - len(head)

@@ -107,7 +107,7 @@ class SayScreen(AppScreen[Chosen]):
         else:
             load = plan.steps[plan.step_at[step.load]]
             lines.append([(words.confirm(self._what, plan.items[taken(step)]), "strong")])
-            lines.append([(words.yes_it_did(self.key("take")), "muted")])
+            lines.append([(f"{words.as_drawn()} {words.yes_it_did(self.key('take'))}", "muted")])
             scene = scene_of_step(plan, load, manner)
         self.query_one("#ask", Panel).show(
             lambda w, h: [[(" ", "plain"), *row] for line in lines for row in wrapped(line, w - 2)]

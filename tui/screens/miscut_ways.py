@@ -238,10 +238,10 @@ class WaysScreen(AppScreen[Chosen]):
             block = wrapped([(words.way_does(way, lost), tone)], width - 3)
             saves = words.way_saves(way, lost)
             saved: Tone = "warn" if way.missing else "good"
-            more_of = [(saves, saved), (words.way_costs(way, state), "muted")]
+            more_of = [(saves, saved), (words.way_costs(way, rescue.touched, state), "muted")]
             told: list[Row] = []
             for text, its in [*more_of, (words.way_proved(way), "muted")]:
-                told += wrapped([(text, its)], width - 3) if text else []  # type: ignore[list-item]
+                told += wrapped([(text, its)], width - 3) if text else []
             block = [
                 [(begin if n == 0 else "   ", "strong" if chosen else "plain"), *row]
                 for n, row in enumerate([*block, *told])
@@ -295,7 +295,7 @@ class WaysScreen(AppScreen[Chosen]):
         if way is None or self._left:
             return
         words = self.words_of(self._session)
-        first = words.first_do(way, self._session.state)
+        first = words.first_do(way, self._rescue.touched, self._session.state)
         told = self._rescue.choose(way)
         if told.taken:
             self.leave_with(Chosen(told, first))

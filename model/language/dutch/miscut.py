@@ -178,14 +178,12 @@ class MiscutWords(StepWords, english.MiscutWords):
         """Asks whether paper lay wrong."""
         thing = self._thing(item)
         if what is What.TURNED:
-            return (
-                f"Lag {thing} een kwartslag verkeerd, en is het zo gesneden? Getekend is hoe het "
-                "had moeten liggen."
-            )
-        return (
-            f"Lag van {thing} de verkeerde kant boven, en is het zo gesneden? Getekend is de "
-            "goede kant."
-        )
+            return f"Lag {thing} een kwartslag verkeerd, en is het zo gesneden?"
+        return f"Lag van {thing} de verkeerde kant boven, en is het zo gesneden?"
+
+    def as_drawn(self) -> str:
+        """What the picture beside that question shows."""
+        return "Getekend is hoe het had moeten liggen."
 
     def yes_it_did(self, key: str) -> str:
         """How that is said."""

@@ -148,7 +148,7 @@ class RescueWords(MiscutWords, english.RescueWords):
         start = f"Redt {saved} van {lost}. " if saved > 0 else ""
         return f"{start}Verloren: {self._lost(way.missing)}."
 
-    def way_costs(self, way: Way, state: State) -> str:
+    def way_costs(self, way: Way, touched: Sequence[Touched], state: State) -> str:
         """What a way costs; see the English one."""
         cost = way.cost
         said = [
@@ -161,8 +161,8 @@ class RescueWords(MiscutWords, english.RescueWords):
         ]
         said += [f"{name} anders gesneden" for name in self._sheets(cost.sheets)]
         said += [f"{self._name(id)} blijft kleiner" for id in way.small]
-        fetch = [self._found_at(id, state) for id in way.fetch]
-        discard = [self._found_at(id, state) for id in way.discard]
+        fetch = [self._found_at(id, touched, state) for id in way.fetch]
+        discard = [self._found_at(id, touched, state) for id in way.discard]
         if fetch:
             said.append(f"haalt er weer uit: {some(fetch, _MOST)}")
         if discard:
@@ -197,10 +197,10 @@ class RescueWords(MiscutWords, english.RescueWords):
         """Which step of a way is shown."""
         return f"stap {number} van {of}"
 
-    def first_do(self, way: Way, state: State) -> str:
+    def first_do(self, way: Way, touched: Sequence[Touched], state: State) -> str:
         """What to do first after a way was chosen; see the English one."""
-        said = [f"pak {self._found_at(id, state)}" for id in way.fetch[:1]]
-        said += [f"gooi {self._found_at(id, state)} weg" for id in way.discard[:1]]
+        said = [f"pak {self._found_at(id, touched, state)}" for id in way.fetch[:1]]
+        said += [f"gooi {self._found_at(id, touched, state)} weg" for id in way.discard[:1]]
         more = len(way.fetch) + len(way.discard) - len(said)
         return f"Eerst: {' en '.join(said)}{f' en nog {more}' if more else ''}." if said else ""
 

@@ -206,11 +206,12 @@ class MiscutWords(StepWords):
         """Asks whether paper lay wrong."""
         thing = self._thing(item)
         if what is What.TURNED:
-            return (
-                f"Did {thing} lie a quarter turn wrong, and was cut so? It should have lain as "
-                "drawn here."
-            )
-        return f"Did the wrong side of {thing} lie up, and was cut so? Drawn is the right one."
+            return f"Did {thing} lie a quarter turn wrong, and was it cut so?"
+        return f"Did the wrong side of {thing} lie up, and was it cut so?"
+
+    def as_drawn(self) -> str:
+        """What the picture beside that question shows."""
+        return "Drawn is how it should have lain."
 
     def yes_it_did(self, key: str) -> str:
         """How that is said."""

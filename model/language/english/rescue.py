@@ -161,14 +161,16 @@ class RescueWords(MiscutWords):
         """
         if not way.missing:
             return "Saves all." if lost else ""
-        start = "" if len(way.missing) == lost else f"Saves {lost - len(way.missing)} of {lost}. "
+        saved = lost - len(way.missing)
+        start = f"Saves {saved} of {lost}. " if saved > 0 else ""
         return f"{start}Lost: {self._lost(way.missing)}."
 
-    def way_costs(self, way: Way, state: State) -> str:
+    def way_costs(self, way: Way, touched: Sequence[Touched], state: State) -> str:
         """What a way costs.
 
         Args:
             way: The way.
+            touched: What is not as it should be.
             state: The session.
         """
         cost = way.cost
@@ -179,8 +181,8 @@ class RescueWords(MiscutWords):
         ]
         said += [f"{name} cut otherwise" for name in self._sheets(cost.sheets)]
         said += [f"{self._name(id)} stays smaller" for id in way.small]
-        fetch = [self._found_at(id, state) for id in way.fetch]
-        discard = [self._found_at(id, state) for id in way.discard]
+        fetch = [self._found_at(id, touched, state) for id in way.fetch]
+        discard = [self._found_at(id, touched, state) for id in way.discard]
         if fetch:
             said.append(f"takes out again: {some(fetch, _MOST)}")
         if discard:
@@ -194,9 +196,14 @@ class RescueWords(MiscutWords):
     def _name(self, id: str) -> str:
         return self.plan.items[id].name if id in self.plan.items else id
 
-    def _found_at(self, id: str, state: State) -> str:
+    def _found_at(self, id: str, touched: Sequence[Touched], state: State) -> str:
+        """A thing by what it is in truth, since several may bear its name; and where it is."""
         item = self.plan.items.get(id)
-        return f"{self.named(item)} {self.at_place(state.where(id))}" if item else id
+        if item is None:
+            return id
+        true = next((each for each in touched if each.item == id and each.width), None)
+        named = f"{item.name} ({self.true_size(true)})" if true else self.named(item)
+        return f"{named} {self.at_place(state.where(id))}"
 
     def way_proved(self, way: Way) -> str:
         """Whether nothing at hand for it loses less."""
@@ -227,15 +234,16 @@ class RescueWords(MiscutWords):
         """Which step of a way is shown."""
         return f"step {number} of {of}"
 
-    def first_do(self, way: Way, state: State) -> str:
+    def first_do(self, way: Way, touched: Sequence[Touched], state: State) -> str:
         """What to do first after a way was chosen; empty when the table says it all.
 
         Args:
             way: The way.
+            touched: What is not as it should be.
             state: The session, before it was chosen.
         """
-        said = [f"take {self._found_at(id, state)}" for id in way.fetch[:1]]
-        said += [f"throw away {self._found_at(id, state)}" for id in way.discard[:1]]
+        said = [f"take {self._found_at(id, touched, state)}" for id in way.fetch[:1]]
+        said += [f"throw away {self._found_at(id, touched, state)}" for id in way.discard[:1]]
         more = len(way.fetch) + len(way.discard) - len(said)
         return f"First {' and '.join(said)}{f' and {more} more' if more else ''}." if said else ""
 
