@@ -26,7 +26,10 @@ from tests.test_language import not_translated
 from tui import parts, table_commands
 from tui.commands import EVERYWHERE, Command, in_force
 from tui.room import side_width
-from tui.screens import account, count, find, help, keys, pockets, settings, shelf, warnings
+from tui.screens import (
+    account, count, find, help, keys, miscut, miscut_pick, miscut_say, miscut_ways, pockets,
+    settings, shelf, warnings,
+)  # fmt: skip
 
 DUTCH = Settings(language="nl")
 NL: Phrases = phrases_for("nl")  # type: ignore[assignment]
@@ -80,6 +83,10 @@ FOOTERS: dict[str, Sequence[Command]] = {
     "count": count.COMMANDS,
     "find": find.COMMANDS,
     "settings": settings.COMMANDS,
+    "miscut": miscut.COMMANDS,
+    "pick": miscut_pick.COMMANDS,
+    "say": miscut_say.COMMANDS,
+    "ways": miscut_ways.COMMANDS,
     "keys": keys.COMMANDS,
     "help": help.COMMANDS,
 }

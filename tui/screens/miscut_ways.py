@@ -157,8 +157,9 @@ class WaysScreen(AppScreen[Chosen]):
         looking = words.looking() if rescue.searching else words.all_found(len(ways))
         said = self._said or (f"{looking} {hint}" if ways else looking)
         tone: Tone = "warn" if self._said else "plain"
-        room = height - 2 - len(wrapped([(said, tone)], width - 2))
-        lines = self._lines((width // 2 if broad else width) - 2)
+        mine = (width // 2 if broad else width) - 2
+        room = height - 2 - len(wrapped([(said, tone)], mine))
+        lines = self._lines(mine)
         drawn = bool(steps) and (
             broad or self._step >= 0 or room - len(lines) >= _LEAST_PICTURE
         )  # fmt: skip
@@ -180,9 +181,8 @@ class WaysScreen(AppScreen[Chosen]):
         picture.styles.dock = "right" if broad else "none"
         picture.styles.width = "50%" if broad else "100%"
         picture.styles.margin = (1, 0, 0, 0) if broad else (0, 0, 0, 0)
-        lines.styles.width = "50%" if broad else "100%"
         if broad:
-            picture.styles.height = room
+            picture.styles.height = self.size.height - 2
         else:
             picture.styles.height = room if self._step >= 0 else max(0, room - needed)
 
@@ -286,7 +286,8 @@ class WaysScreen(AppScreen[Chosen]):
     def action_step(self, by: int) -> None:
         """Show another step of the marked way; before the first one all ways are shown."""
         self._own = True
-        self._step = max(-1, min(len(self._steps) - 1, self._step + by))
+        first = 0 if self.size.width >= _BROAD else -1  # there all ways stand beside it
+        self._step = min(len(self._steps) - 1, max(first, max(first, self._step) + by))
         self._paint()
 
     def action_take(self) -> None:

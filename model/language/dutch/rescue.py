@@ -99,6 +99,8 @@ class RescueWords(MiscutWords, english.RescueWords):
             return f"Wat in de snijder ligt, is nu {size}."
         where = self.at_place(touched.place)
         start = f"{self._thing(meant)}, {where}" if meant else f"Wat {where} ligt"
+        if touched.plays is not None and meant and touched.plays.name == meant.name:
+            return f"{start}: is toch goed."
         if touched.plays is not None:
             return f"{start}: is in werkelijkheid {self._thing(touched.plays)}."
         by = off_by(touched)

@@ -100,6 +100,8 @@ class RescueWords(MiscutWords):
         start = f"{self._thing(meant)}, {self.at_place(touched.place)}" if meant else (
             f"What lies {self.at_place(touched.place)}"
         )  # fmt: skip
+        if touched.plays is not None and meant and touched.plays.name == meant.name:
+            return f"{start}: is right all the same."
         if touched.plays is not None:
             return f"{start}: is in truth {self._thing(touched.plays)}."
         by = off_by(touched)
