@@ -12,6 +12,7 @@ from model.event import (
     Extra,
     Filed,
     Left,
+    Mended,
     Missed,
     Moved,
     Scrapped,
@@ -19,14 +20,34 @@ from model.event import (
     Skipped,
     TakenUp,
 )
-from model.plan import StepKind
+from model.plan import Plan, StepKind
 from model.spot import Spot
 from model.turns import Turns
 from model.warning import WarningKind
 
 
+_NOT_AT_HAND = frozenset((Spot.NOWHERE, Spot.TAKEN, Spot.IN_HAND, Spot.STACK, Spot.ASIDE))
+
+
 class Doing(Turns):
-    """What has been done, and what was said of it."""
+    """What has been done, and what was said of it.
+
+    Attributes:
+        mendings: Mendings that stand, as text, by the number of their entry. The plan that the
+            state is about has to be made with them: `model.story` sees to that.
+        unaccounted: Numbers of events that were taken in though what they speak of was not at
+            hand: a damaged journal lost how it came.
+    """
+
+    def __init__(self, plan: Plan) -> None:
+        """Nothing done yet.
+
+        Args:
+            plan: The plan.
+        """
+        super().__init__(plan)
+        self.mendings: dict[int, str] = {}
+        self.unaccounted: set[int] = set()
 
     # What was said
 
@@ -63,7 +84,27 @@ class Doing(Turns):
             return True
         if isinstance(event, Settled):
             return self._settle(event.warning)
+        if isinstance(event, Mended):
+            self._ledger.set(self.mendings, self._n, event.mending)
+            return True
         return False
+
+    def at_hand(self, event: Event) -> bool:
+        """Whether what is filed, thrown away, moved or worked on is there.
+
+        Args:
+            event: The event; of all others this is true, and of what the plan does not know.
+        """
+        if isinstance(event, (Filed, Moved, Scrapped)):
+            return self.where(event.item) not in _NOT_AT_HAND or event.item not in self.plan.items
+        index = self.plan.step_at.get(event.step) if isinstance(event, Done) else None
+        if index is None:
+            return True
+        step = self.plan.steps[index]
+        return not any(
+            self.place.get(item, Spot.NOWHERE) == Spot.NOWHERE and item in self.plan.made_by
+            for item in (*step.takes, *step.touches)
+        )
 
     def _check(self, label: str) -> bool:
         pocket = self._pockets.get(label)
@@ -190,4 +231,5 @@ class Doing(Turns):
             "deferred": dict(self.deferred),
             "waits": set(self._waits),
             "by load": self.by_load,
+            "mendings": dict(self.mendings),
         }

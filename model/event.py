@@ -216,6 +216,25 @@ class Adopted(Event):
 
 
 @dataclass(frozen=True, slots=True, repr=False, eq=False)
+class Mended(Event):
+    """Something had gone wrong, and a way out was chosen: the work differs from the kit's.
+
+    ``mending``: how, as text, see `model.rescue.mendingtext`. ``what``: a code of what had
+    happened. ``step``: at which step. ``way``: a code of the way that was chosen. ``steps``:
+    how many steps there are then, and ``done``, how many of them are done; for a glance at the
+    journal only.
+    """
+
+    did: ClassVar[str] = "mended"
+    mending: str
+    what: str = ""
+    step: str = ""
+    way: str = ""
+    steps: int = 0
+    done: int = 0
+
+
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Ended(Event):
     """With the event before it, nothing is left to do; for a glance at the journal only."""
 
@@ -276,6 +295,7 @@ _KINDS: dict[str, type[Event]] = {
         Sat,
         Paced,
         Adopted,
+        Mended,
         Ended,
     )
 }

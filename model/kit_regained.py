@@ -23,7 +23,7 @@ from model.journal_read import rest_trouble
 from model.plan import Plan
 from model.reading import Reader
 from model.session_file import SessionError, digest, is_session, text_of
-from model.state import fold
+from model.story import fold
 
 _KEYS = ("kit", "edition", "source", "digest", "started", "steps", "kit_text")
 _DIGEST = re.compile(r"[0-9a-f]{64}")

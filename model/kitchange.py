@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from model.finding import Finding
 from model.plan import Item, Plan, Step
 from model.reading import Read
-from model.state import State, refold
+from model.state import State
+from model.story import Story
 
 _MOST_LINES = 8
 
@@ -22,6 +23,7 @@ class Change:
     Attributes:
         text: The new text.
         plan: Its plan; None when it can't be read.
+        steps: How many steps there are with it, and with what was mended.
         added: Ids of steps that are new.
         dropped: Ids of steps that are gone.
         altered: Ids of steps that ask for something else.
@@ -32,6 +34,7 @@ class Change:
 
     text: str
     plan: Plan | None
+    steps: int = 0
     added: tuple[str, ...] = ()
     dropped: tuple[str, ...] = ()
     altered: tuple[str, ...] = ()
@@ -39,12 +42,11 @@ class Change:
     findings: tuple[str, ...] = ()
 
 
-def compare(old: Plan, state: State, new: Read) -> Change:
-    """Compare a session's plan with a kit that was read anew.
+def compare(story: Story, new: Read) -> Change:
+    """Compare a session's plan with a kit that was read anew, both as they are mended.
 
     Args:
-        old: The session's plan.
-        state: What was done in it.
+        story: What was done in the session.
         new: The kit file as it is now.
 
     Returns:
@@ -52,7 +54,9 @@ def compare(old: Plan, state: State, new: Read) -> Change:
     """
     if new.plan is None:
         return Change(new.text, None, findings=tuple(_told(new.findings)))
-    plan = new.plan
+    old, state = story.plan, story.state
+    tried = story.on(new.plan)
+    plan = tried.plan
     before = {step.id: step for step in old.steps}
     after = {step.id: step for step in plan.steps}
     altered = tuple(
@@ -66,11 +70,13 @@ def compare(old: Plan, state: State, new: Read) -> Change:
     # What now comes before a step that was done would have to be done out of its place.
     last_done = max((plan.step_at[id] for id in state.done if id in after), default=-1)
     blockers += [step.id for step in plan.steps[: last_done + 1] if step.id not in state.done]
+    blockers += [f"entry {n}" for n in state.mendings if n not in tried.state.mendings]
     if not blockers:
-        blockers += _moved_by(plan, state)
+        blockers += _moved(tried.state, state)
     return Change(
         new.text,
-        plan,
+        new.plan,
+        steps=len(plan.steps),
         added=tuple(id for id in after if id not in before),
         dropped=dropped,
         altered=altered,
@@ -91,9 +97,8 @@ def _told(findings: Iterable[Finding]) -> Iterator[str]:
         yield place + said
 
 
-def _moved_by(plan: Plan, state: State) -> list[str]:
+def _moved(tried: State, state: State) -> list[str]:
     """What would be somewhere else if all that was said were said of another plan."""
-    tried = refold(plan, state)
     now, then = _lying(state), _lying(tried)
     moved = [id for id in now.keys() | then.keys() if now.get(id) != then.get(id)]
     lost = [f"entry {n}" for n in tried.ignored[len(state.ignored) :]]

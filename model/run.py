@@ -53,7 +53,8 @@ from model.session_file import (
     plan_of,
     reason_of,
 )
-from model.state import State, refold
+from model.state import State
+from model.story import Story
 from model.told import Told
 
 
@@ -61,8 +62,9 @@ class Run:
     """One run of one kit; `model.session` adds what a crafter says in it.
 
     Attributes:
-        plan: The plan of the kit in force.
+        plan: The plan in force: that of the kit, with what was mended.
         state: Where everything is.
+        story: What both follow from.
         pace: Time spent and what is left.
         header: What the session's file says of itself.
         troubles: What was wrong with the session's file when it was opened; what of it makes
@@ -96,8 +98,9 @@ class Run:
 
     def _begin(self, plan: Plan) -> None:
         """Forget all that was said."""
+        self.story = Story(plan, lambda text: read_kit(text).plan)
         self._use(plan)
-        self.state = State(plan)
+        self.state: State = self.story.state
         self.pace = Pace(plan)
         self.said = 0
         self._ended = False
@@ -306,7 +309,7 @@ class Run:
             return Told("watching")
         if self._closed:
             return Told("closed")
-        objection = self.state.objection(event)
+        objection = self.story.objection(event)
         if objection:
             return Told(objection)
         entry = Entry(self.said + 1, self._clock(), event, part_of)
@@ -353,17 +356,14 @@ class Run:
 
     def _apply(self, entry: Entry) -> None:
         event = entry.event
-        if isinstance(event, Adopted):
-            plan = read_kit(event.kit_text).plan
-            if plan is None:
-                self.state.ignored.append(entry.n)
-                return
-            self._use(plan)
+        base = self.story.base
+        self.story.apply(entry)
+        self.state = self.story.state
+        if self.story.plan is not self.plan:
+            self._use(self.story.plan)
+            self.pace = self.pace.on(self.plan)
+        if isinstance(event, Adopted) and self.story.base is not base:
             self._text = event.kit_text
-            self.state = refold(plan, self.state)
-            self.pace = self.pace.on(plan)
-        else:
-            self.state.apply(entry)
         if not isinstance(event, (Sat, Paced, Foreign)):
             self._ended = isinstance(event, Ended)
         self.pace.take_in(entry)

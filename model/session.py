@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,6 +15,7 @@ from model.event import (
     Extra,
     Filed,
     Left,
+    Mended,
     Missed,
     Moved,
     Paced,
@@ -28,6 +29,7 @@ from model.event import (
 )
 from model.plan import Step, StepKind
 from model.reading import Read, read_kit
+from model.rescue.mending import CannotMend, Mending
 from model.run import Run
 from model.session_file import Clock, SessionError, digest, file_name, now, text_of
 from model.state import Spot
@@ -266,6 +268,36 @@ class Session(Run):
             return Told("file first" if self.state.due().item else "over")
         return self.say(Skipped(step.id, len(self.state.hangs_on(step))))
 
+    def mend(
+        self, mending: Mending, what: str, step: str, way: str, moves: Sequence[Event] = ()
+    ) -> Told:
+        """Something had gone wrong, and a way out was chosen.
+
+        Args:
+            mending: How the work differs from now on, and differed in truth.
+            what: What had happened, as a code.
+            step: The step at which it had.
+            way: The way that was chosen, as a code.
+            moves: What is put elsewhere with it; what lies there already is passed over. Undo
+                takes all of it back at once.
+        """
+        from model.rescue.mendingtext import to_text  # seldom wanted
+
+        text = to_text(mending)
+        try:
+            trial = self.story.trial(text)
+        except CannotMend:
+            return Told("cannot mend")
+        steps, done = len(trial.plan.steps), trial.steps_done
+        told = self.say(Mended(text, what, step, way, steps, done))
+        if not told.taken:
+            return told
+        raised = [*told.raised]
+        for event in moves:
+            raised += self.say(event, told.n).raised
+        standing = {each.id: each for each in raised if each.id in self.state.warnings}
+        return Told("", tuple(standing.values()), told.n)
+
     def undo(self) -> Told:
         """Take back the last answer."""
         of = self.state.last_answer
@@ -328,10 +360,10 @@ class Session(Run):
             change = _compare(self, Read(change.plan, (), change.text))
         if change.plan is None or change.blockers:
             return Told("kit touched")
-        return self.say(Adopted(change.text, len(change.plan.steps)))
+        return self.say(Adopted(change.text, change.steps))
 
 
 def _compare(session: Session, read: Read) -> Change:
     from model.kitchange import compare  # seldom wanted, and never before the first picture
 
-    return compare(session.plan, session.state, read)
+    return compare(session.story, read)

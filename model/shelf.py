@@ -158,10 +158,10 @@ def _head_of_kit(text: str) -> dict[str, Any]:
 
 # Sessions
 
-_TOLD = re.compile(rb'^(did|of|event|steps|at|n) = "?([\w:.+-]+)"?\r?$', re.MULTILINE)
+_TOLD = re.compile(rb'^(did|of|event|steps|done|at|n) = "?([\w:.+-]+)"?\r?$', re.MULTILINE)
 _STARTS_AGAIN = frozenset(
     b"done filed scrapped moved left settled skipped extra retracted withdrawn restored "
-    b"adopted".split()
+    b"adopted mended".split()
 )
 """What may follow the end of a run and open it again."""
 
@@ -175,12 +175,14 @@ class _Glance:
         steps: Steps in all.
         finished: Nothing is left to do.
         at: When something was last said; empty when nothing was.
+        sure: Whether that can be told at a glance.
     """
 
     done: int
     steps: int
     finished: bool
     at: str
+    sure: bool
 
 
 def _session(path: Path) -> tuple[SessionOnShelf, str]:
@@ -204,7 +206,12 @@ def _session(path: Path) -> tuple[SessionOnShelf, str]:
     title, mended = str(head.get("kit", path.stem)), str(head.get("mended_from", ""))
     touched = _time(said or glance.at) or _time(str(head.get("started", ""))) or touched
     seen = SessionOnShelf(path, title, glance.done, glance.steps, touched, "", glance.finished)
-    if not sound or mended or (0 < glance.steps <= glance.done and not glance.finished):
+    if (
+        not sound
+        or mended
+        or not glance.sure
+        or (0 < glance.steps <= glance.done and not glance.finished)
+    ):
         seen = _folded(seen)
     return seen, mended
 
@@ -267,24 +274,40 @@ def _glance(data: bytes, steps: int) -> _Glance:
     """
     standing: dict[bytes, int] = {}
     taken_back: dict[bytes, int] = {}
-    finished = False
+    # Mendings that stand: what was there before each, since a mending changes all of it.
+    before: list[tuple[bytes, dict[bytes, int], int, int]] = []
+    mended_again: dict[bytes, tuple[int, int]] = {}
+    base = done = 0
+    finished, sure = False, True
     last = at = did = of = event = b""
     count = 1
     for key, value in _TOLD.findall(data, first_record(data)):
         if key == b"at":
-            at, did, of, event, count = value, b"", b"", b"", 1
+            at, did, of, event, count, done = value, b"", b"", b"", 1, 0
         elif key == b"did":
             did = value
         elif key == b"of":
             of = value
         elif key == b"steps":
             count = int(value) if value.isdigit() else 1
+        elif key == b"done":
+            done = int(value) if value.isdigit() else 0
         elif key == b"event":
             event = value
         else:  # the record's own number, which ends it
             last = at
             if did in (b"done", b"skipped"):
                 standing[event] = count
+            elif did == b"mended" or (did == b"restored" and of in mended_again):
+                n = event if did == b"mended" else of
+                before.append((n, standing, base, steps))
+                new = (done, count) if did == b"mended" else mended_again.pop(of)
+                standing, (base, steps) = {}, new
+            elif did == b"retracted" and before and before[-1][0] == of:
+                mended_again[of] = base, steps
+                _, standing, base, steps = before.pop()
+            elif any(of in each[1] for each in before) or (did == b"adopted" and before):
+                sure = False  # what was said before a mending is not counted by what it is now
             elif did in (b"retracted", b"withdrawn") and of in standing:
                 taken_back[of] = standing.pop(of)
             elif did == b"restored" and of in taken_back:
@@ -293,4 +316,4 @@ def _glance(data: bytes, steps: int) -> _Glance:
                 steps = count
             if did == b"ended" or did in _STARTS_AGAIN:
                 finished = did == b"ended"
-    return _Glance(sum(standing.values()), steps, finished, last.decode())
+    return _Glance(base + sum(standing.values()), steps, finished, last.decode(), sure)

@@ -1,4 +1,4 @@
-"""The state of a session: a fold of its events over the plan.
+"""The state of a session: a fold of its events over the plan in force.
 
 Applying an event costs the same however long the journal is and however large the kit:
 each change of a value is noted, so that taking an event back restores what was there.
@@ -10,12 +10,11 @@ that can't be made sense of is listed.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from model.doing import Doing
 from model.event import (
-    Adopted,
     Checked,
     Deferred,
     Done,
@@ -24,6 +23,7 @@ from model.event import (
     Filed,
     Foreign,
     Left,
+    Mended,
     Missed,
     Moved,
     Paced,
@@ -40,7 +40,7 @@ from model.ledger import Changes, take_back
 from model.plan import Plan, StepKind
 from model.spot import Due, Spot
 
-__all__ = ["Due", "Spot", "State", "fold", "refold"]
+__all__ = ["Due", "Spot", "State"]
 
 _NOT_AT_HAND = {
     Spot.NOWHERE: "not made",
@@ -119,6 +119,26 @@ class State(Doing):
     def standing(self) -> list[Entry]:
         """The entries that stand, without those taken back."""
         return [entry for said in self._history for entry in said.entries]
+
+    def remember(self, old: State) -> None:
+        """Take over from a state on another plan what no plan decides: all but what stands.
+
+        Args:
+            old: That state; it is left as it is.
+        """
+        self.mistakes[:] = old.mistakes
+        self._noted |= old._noted
+        self.unaccounted |= old.unaccounted
+        self.ignored[:] = old.ignored
+        self.by_load, self.sittings, self.foreign = old.by_load, old.sittings, old.foreign
+
+    def note_no_more(self, numbers: Iterable[int]) -> None:
+        """Count none of some events as a mistake any more: what they were is known.
+
+        Args:
+            numbers: The numbers of their entries.
+        """
+        self._noted.update(numbers)
 
     # Why an event can't be said now
 
@@ -239,6 +259,8 @@ class State(Doing):
 
     def _say(self, entry: Entry) -> bool:
         self._n = entry.n
+        if not self.at_hand(entry.event):
+            self.unaccounted.add(entry.n)
         taken = self._take_in(entry.event)
         changes = self._ledger.take()
         if not taken:
@@ -300,7 +322,7 @@ class State(Doing):
                 and step.kind is StepKind.FILL
                 and all(self.where(item) not in gone for item in step.makes)
             )
-        return not isinstance(event, Skipped)
+        return not isinstance(event, (Skipped, Mended))
 
     def _restore(self, event: Restored, n: int) -> None:
         if not any(said.n == event.of for said in reversed(self._undone)):
@@ -321,51 +343,3 @@ class State(Doing):
         for entry in entries:
             self._say(entry)
         self.raised = [each for each in self.raised if self.warnings.get(each.id) == each]
-
-
-def fold(
-    plan: Plan, entries: Iterable[Entry], read: Callable[[str], Plan | None] | None = None
-) -> State:
-    """The state after all entries.
-
-    Args:
-        plan: The plan that the session began with.
-        entries: The journal's entries, in order.
-        read: Makes a plan of a kit's text, for sessions in which a changed kit was taken
-            over; None when it can't be read.
-
-    Returns:
-        The state.
-    """
-    state = State(plan)
-    for entry in entries:
-        if isinstance(entry.event, Adopted):
-            new = read(entry.event.kit_text) if read else None
-            if new is None:
-                state.ignored.append(entry.n)
-            else:
-                state = refold(new, state)
-        else:
-            state.apply(entry)
-    return state
-
-
-def refold(plan: Plan, old: State) -> State:
-    """What stands of a state, on another plan; what was taken back is forgotten.
-
-    Args:
-        plan: The other plan.
-        old: The state.
-
-    Returns:
-        A new state; the old one is left as it is.
-    """
-    state = State(plan)
-    state.mistakes[:] = old.mistakes
-    state._noted |= old._noted
-    state.ignored.extend(old.ignored)
-    for entry in old.standing():
-        state.apply(entry)
-    state.raised = []
-    state.by_load, state.sittings, state.foreign = old.by_load, old.sittings, old.foreign
-    return state

@@ -33,7 +33,8 @@ from model.event import (
 from model.plan import StepKind
 from model.reading import read_kit
 from model.session import Session, Told
-from model.state import State, fold
+from model.state import State
+from model.story import fold
 from model.warning import WarningKind
 from tests.hand_kits import KITS
 from tests.kits import kit_texts

@@ -17,7 +17,8 @@ from model.moment import moment_of
 from model.reading import read_kit
 from model.session import Session
 from model.shelf import sessions_in
-from model.state import State, fold
+from model.state import State
+from model.story import fold
 from tests.hand_kits import KITS
 from tests.kits import random_kit
 from tests.muddle import QuickDisk, entries_of, finish, muddle, plan_of_text

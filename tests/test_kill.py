@@ -18,7 +18,7 @@ import pytest
 from model.folders import demo_folder
 from model.session import Session
 from model.shelf import sessions_in
-from model.state import fold
+from model.story import fold
 from tests.crafter import digest_of, said
 from tests.muddle import entries_of, plan_of_text
 from tests.oracle import check_all

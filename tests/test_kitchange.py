@@ -11,7 +11,7 @@ from model.event import Adopted
 from model.kitchange import compare
 from model.reading import load_kit, read_kit
 from model.session import Session
-from model.state import fold
+from model.story import fold
 from tests.hand_kits import CUT_AGAIN
 from tests.muddle import QuickDisk, entries_of, plan_of_text
 from tests.oracle import check_all
@@ -149,7 +149,7 @@ class TestComparing:
             '{ label = "3·4", pages = [3, 4] }, { label = "1·2", pages = [1, 2] }]',
         )  # fmt: skip
         until_in_hand(session, "A/1")
-        changed = compare(session.plan, session.state, read_kit(other))
+        changed = compare(session.story, read_kit(other))
         assert changed.blockers == ()
 
 

@@ -15,7 +15,7 @@ from model.recount import Count, Proposal, Recount
 from model.session import Session
 from model.sought import appearance
 from model.spot import Spot
-from model.state import fold
+from model.story import fold
 from model.tells import Reason
 from model.warning import WarningKind
 from tests.oracle import check_places

@@ -15,7 +15,8 @@ from model.journal import Journal, JournalBusy, read_journal
 from model.journal_text import write_record
 from model.reading import read_kit
 from model.session import Session, SessionError, file_name
-from model.state import State, fold
+from model.state import State
+from model.story import fold
 from tests.hand_kits import CUT_AGAIN
 from tests.muddle import QuickDisk, entries_of, muddle
 from tests.oracle import check_all

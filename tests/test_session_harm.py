@@ -16,7 +16,8 @@ from model.journal import Journal, JournalError, read_journal
 from model.journal_text import write_record
 from model.reading import read_kit
 from model.session import Session, SessionError
-from model.state import State, fold
+from model.state import State
+from model.story import fold
 from tests.hand_kits import CUT_AGAIN, KITS
 from tests.kits import random_kit
 from tests.muddle import QuickDisk, entries_of, finish, muddle, plan_of_text

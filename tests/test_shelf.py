@@ -15,7 +15,7 @@ from model.journal import Journal
 from model.reading import load_kit, read_kit
 from model.session import Session
 from model.shelf import kits_at_hand, sessions_in
-from model.state import fold
+from model.story import fold
 from tests.hand_kits import CUT_AGAIN, KITS
 from tests.kits import random_kit
 from tests.muddle import QuickDisk, entries_of, muddle, plan_of_text

@@ -10,7 +10,8 @@ from model.event import Done, Entry, Filed, Left, Withdrawn
 from model.reading import read_kit
 from model.session import Session
 from model.shelf import sessions_in
-from model.state import Spot, State, fold
+from model.state import Spot, State
+from model.story import fold
 from model.warning import WarningKind
 from tests.hand_kits import CUT_AGAIN
 from tests.muddle import QuickDisk, entries_of, finish

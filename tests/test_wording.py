@@ -132,7 +132,7 @@ def codes() -> set[str]:
     """Every code by which the model refuses to take something in, read from its sources."""
     folder = Path(model.__file__).parent
     found: set[str] = set()
-    for name in ("state", "turns", "doing", "run", "session"):
+    for name in ("state", "turns", "doing", "run", "session", "story"):
         tree = ast.parse((folder / f"{name}.py").read_text("utf-8"))
         for node in ast.walk(tree):
             if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Told":
@@ -239,7 +239,7 @@ def changed(old: str, new: str, steps: int = 0) -> str:
     session = table(old)
     for _ in range(steps):
         session.next()
-    change = compare(session.plan, session.state, read_kit(new))
+    change = compare(session.story, read_kit(new))
     return English(session.plan, Manner()).kit_changed(change)
 
 
@@ -268,7 +268,7 @@ def test_a_kit_that_cannot_be_read_any_more_is_told_as_such() -> None:
     words = English(session.plan, Manner())
 
     def told(text: str) -> list[str]:
-        said = words.kit_changed(compare(session.plan, session.state, read_kit(text)))
+        said = words.kit_changed(compare(session.story, read_kit(text)))
         first, second, *lines = said.split("\n")
         assert first == "The kit's file was changed since this session began."
         assert second == "It can't be used as it is now:"

@@ -60,6 +60,9 @@ OBJECTIONS = {
     "not put off": "Dat vel is niet uitgesteld.",
     "not filed": "Dat ligt in geen vak.",
     "not right yet": "Er staat een waarschuwing over dit vak: zet die eerst recht.",
+    "cannot mend": (
+        "Dat kan nu niet: het past niet meer bij de stappen van het pakket. Er is niets veranderd."
+    ),
     "kit touched": "Het gewijzigde pakket raakt wat al gedaan is; het oude blijft.",
 }
 """Why something could not be taken in, by the code."""

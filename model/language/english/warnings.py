@@ -62,6 +62,7 @@ OBJECTIONS = {
     "not put off": "That sheet is not put off.",
     "not filed": "That is in no pocket.",
     "not right yet": "A warning about this pocket stands: put it right first.",
+    "cannot mend": "That can't be done now: the kit's steps no longer fit it. Nothing was changed.",
     "kit touched": "The changed kit touches what is done already; the old one stays.",
 }
 """Why something could not be taken in, by the code."""
