@@ -25,7 +25,6 @@ from model.spot import Spot
 from model.turns import Turns
 from model.warning import WarningKind
 
-
 _NOT_AT_HAND = frozenset((Spot.NOWHERE, Spot.TAKEN, Spot.IN_HAND, Spot.STACK, Spot.ASIDE))
 
 

@@ -27,8 +27,19 @@ from tui import parts, table_commands
 from tui.commands import EVERYWHERE, Command, in_force
 from tui.room import side_width
 from tui.screens import (
-    account, count, find, help, keys, miscut, miscut_pick, miscut_say, miscut_ways, pockets,
-    settings, shelf, warnings,
+    account,
+    count,
+    find,
+    help,
+    keys,
+    miscut,
+    miscut_pick,
+    miscut_say,
+    miscut_ways,
+    pockets,
+    settings,
+    shelf,
+    warnings,
 )  # fmt: skip
 
 DUTCH = Settings(language="nl")

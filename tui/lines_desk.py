@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from model.alerts import Alert
 from model.cautions import MAY_BE_PUT_AWAY
-from model.event import Filed
+from model.event import Filed, Mended
 from model.session import Session, Told
 from model.state import Spot
 from tui.lines_choices import Choices
@@ -206,7 +206,9 @@ class Desk(Reader):
         self._learn("undo")
         step = session.undo_unmakes()
         if session.watching or step is None:
-            self._after(session.undo(), words.brief("undone"))
+            event = session.undo_names()
+            rescue = isinstance(event, Mended)
+            self._after(session.undo(), words.brief("rescue undone" if rescue else "undone"))
             return
         word = session.state.last_word()
         answers = [("yes", words.it_is_cut(step)), ("no", words.it_is_not_cut(step))]

@@ -45,7 +45,7 @@ _RESCUED = {
     "later": "uit een later vel gesneden",
     "small": "iets kleiner genomen",
     "nest": "op een groter stuk gelegd",
-    "none": "verder gegaan zonder",
+    "none": "verder gegaan zonder wat verloren ging",
 }
 _MOST = 4
 """Things that are named before the rest is counted."""
@@ -210,15 +210,11 @@ class RescueWords(MiscutWords, english.RescueWords):
         """That a way was chosen, what to do first, and the key that takes it back."""
         return f"{first or 'Gered: ga door zoals hier staat.'} {undo}: de redding terugnemen."
 
-    def rescue_taken_back(self) -> str:
-        """What undo takes back, in few words: the last rescue."""
-        return "de redding"
-
     # In the account
 
     def mended_line(self, what: str, where: str, way: str) -> str:
         """What went wrong and how it was rescued; see the English one."""
-        of = self._where_named(where)
+        of = self._where_named(what, where)
         start = f"{of}: {_REPORTED.get(what, what)}" if of else _REPORTED.get(what, what)
         return f"{start}; {_RESCUED.get(way, way)}"
 

@@ -45,7 +45,7 @@ _RESCUED = {
     "later": "cut from a later sheet",
     "small": "taken a little smaller",
     "nest": "laid on a backing",
-    "none": "gone on without it",
+    "none": "gone on without what was lost",
 }
 _MOST = 4
 """Things that are named before the rest is counted."""
@@ -258,10 +258,6 @@ class RescueWords(MiscutWords):
         """
         return f"{first or 'Rescued: go on as is said here.'} {undo}: take the rescue back."
 
-    def rescue_taken_back(self) -> str:
-        """What undo takes back, in few words: the last rescue."""
-        return "the rescue"
-
     # In the account
 
     def mended_line(self, what: str, where: str, way: str) -> str:
@@ -272,20 +268,19 @@ class RescueWords(MiscutWords):
             where: The step or the thing, by its identity.
             way: What was done.
         """
-        of = self._where_named(where)
+        of = self._where_named(what, where)
         start = f"{of}: {_REPORTED.get(what, what)}" if of else _REPORTED.get(what, what)
         return f"{start}; {_RESCUED.get(way, way)}"
 
-    def _where_named(self, where: str) -> str:
-        if where in self.plan.items:
-            return self._thing(self.plan.items[where])
-        if where in self.plan.step_at:
-            step = self.plan.steps[self.plan.step_at[where]]
-            if step.kind in (StepKind.CUT, StepKind.TEAR):
-                return self.cut_named(step)
-            if step.takes:
-                return self._thing(self.plan.items[step.takes[0]])
-        return ""
+    def _where_named(self, what: str, where: str) -> str:
+        if what in ("ruined", "missing"):
+            return self._thing(self.plan.items[where]) if where in self.plan.items else ""
+        if where not in self.plan.step_at:
+            return ""
+        step = self.plan.steps[self.plan.step_at[where]]
+        if step.kind in (StepKind.CUT, StepKind.TEAR):
+            return self.cut_named(step)
+        return self._thing(self.plan.items[step.takes[0]]) if step.takes else ""
 
     def missed_line(self, name: str, pocket: int, count: int) -> str:
         """What a page misses in the end."""
