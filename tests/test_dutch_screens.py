@@ -144,7 +144,7 @@ async def test_no_key_is_cut(tmp_path) -> None:
         await pilot.press("comma", "k")
         await pilot.pause()
         shown = [text_of(pilot.app)]
-        for _ in range(12):
+        for _ in range(18):
             await pilot.press("pagedown")
             await pilot.pause()
             shown.append(text_of(pilot.app))

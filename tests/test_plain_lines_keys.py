@@ -54,7 +54,7 @@ REASONS = {
     "pick.back": "as pockets.back", "say.back": "as pockets.back", "ways.back": "as pockets.back",
     "pick.up": "every one has its number", "pick.down": "every one has its number",
     "pick.help": "help all tells it", "say.help": "help all tells it",
-    "ways.help": "help all tells it", "ways.up": "every way has its number",
+    "ways.up": "every way has its number",
     "ways.down": "every way has its number", "ways.next_step": "show 1 reads all steps of a way",
     "ways.last_step": "as ways.next_step",
     "find.up": "every match has its number", "find.down": "every match has its number",

@@ -15,7 +15,7 @@ from model.rescue.preview import Shown, shown, steps_of
 from model.rescue.rescue import Rescue, Way
 from model.session import Session, Told
 from tui import parts
-from tui.commands import Command, bindings
+from tui.commands import EVERYWHERE, Command, bindings
 from tui.room import mark_height
 from tui.screens.base import AppScreen, Result
 from tui.widgets.drawing import Drawing
@@ -29,7 +29,7 @@ COMMANDS = (
     Command("down", ("down",), "move(1)", False),
     Command("up", ("up",), "move(-1)", False),
     Command("back", ("escape",), "back"),
-    Command("help", ("question_mark", "f1"), "app.help"),
+    EVERYWHERE[0],
 )
 _DIGITS = tuple(
     Command(f"way_{digit}", (str(digit),), f"way({digit})", False) for digit in range(1, 10)

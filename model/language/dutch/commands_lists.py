@@ -204,7 +204,6 @@ COMMANDS = {
         "terug",
         "Terug; er verandert niets.",
     ),
-    "ways.help": Said("hulp", "Wat je hier kunt doen."),
     "settings.change": Said(
         "wijzig",
         "Wijzig de instelling van deze rij.",

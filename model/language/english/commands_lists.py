@@ -200,7 +200,6 @@ COMMANDS = {
         "back",
         "Back; nothing is changed.",
     ),
-    "ways.help": Said("help", "What can be done here."),
     "settings.change": Said(
         "change",
         "Change the setting of this row.",
