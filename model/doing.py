@@ -25,7 +25,7 @@ from model.spot import Spot
 from model.turns import Turns
 from model.warning import WarningKind
 
-_NOT_AT_HAND = frozenset((Spot.NOWHERE, Spot.TAKEN, Spot.IN_HAND, Spot.STACK, Spot.ASIDE))
+_ELSEWHERE = frozenset((Spot.NOWHERE, Spot.TAKEN, Spot.IN_HAND, Spot.STACK, Spot.ASIDE))
 
 
 class Doing(Turns):
@@ -95,7 +95,7 @@ class Doing(Turns):
             event: The event; of all others this is true, and of what the plan does not know.
         """
         if isinstance(event, (Filed, Moved, Scrapped)):
-            return self.where(event.item) not in _NOT_AT_HAND or event.item not in self.plan.items
+            return self.where(event.item) not in _ELSEWHERE or event.item not in self.plan.items
         index = self.plan.step_at.get(event.step) if isinstance(event, Done) else None
         if index is None:
             return True

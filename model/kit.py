@@ -306,6 +306,8 @@ class Work:
             and everything else stays as it came off.
         of: The identity of the very thing that it takes, whatever else bears its name; empty
             where any copy will do. No kit file says so: only plans that were mended do.
+        along: What it measures along the ruler, in mm, where it stands in for another thing that
+            may have come off otherwise. This, too, only plans that were mended say.
     """
 
     verb: Verb
@@ -331,6 +333,7 @@ class Work:
     where: Path = ()
     up_said: bool = False
     of: str = ""
+    along: Fraction | None = None
 
     @property
     def parts(self) -> tuple[Give, ...]:

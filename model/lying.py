@@ -21,6 +21,15 @@ def lying_for(books: Books, work: Work, item: Item) -> Orientation:
         Its orientation: by the author's `lay` where there is one, else turned against how
         it came off.
     """
+    lying = _lying_by_words(books, work, item)
+    stock = item.stock
+    if work.along is None or stock is None or stock.along(lying).value == work.along:
+        return lying
+    # What stands in for another thing lies as that would have lain, however it came off.
+    return lying.turned(1) if stock.across(lying).value == work.along else lying
+
+
+def _lying_by_words(books: Books, work: Work, item: Item) -> Orientation:
     reverse = work.up == "reverse" if work.up_said else item.lying.reverse
     turned = item.lying.showing(reverse).turned(work.turn)
     if work.lay is None or item.paper is None:

@@ -15,8 +15,10 @@ from pathlib import Path
 from model.event import Entry, to_record
 from model.folders import demo_folder
 from model.reading import load_kit
+from model.rescue.mending import Mending
 from model.session import Session
 from model.state import State
+from tests.mendings import exchanged
 from tests.muddle import muddle
 
 
@@ -35,7 +37,7 @@ def said(entry: Entry) -> str:
     """One line about an entry."""
     record = to_record(entry)
     words = [f"{key}={value}" for key, value in record.items() if key not in ("at", "event")]
-    return f"{entry.n} {' '.join(words)}"
+    return f"{entry.n} {' '.join(words)}".replace("\n", "\\n")
 
 
 class Noted(Session):
@@ -61,6 +63,10 @@ def main(folder: Path, seed: int) -> None:
         if session.state.due().over:
             for _ in range(rng.randint(1, 60)):
                 session.undo()
+        if rng.random() < 0.03:
+            step = session.state.step()
+            loads = exchanged(rng, session.plan)
+            session.mend(Mending(step.id if step else "", loads), "piece", "", "role")
         muddle(session, rng, least=25)
 
 

@@ -188,6 +188,9 @@ class _Amending:
             self._cut_instead(self.loads[key], target, unit, unit.phase)
             return
         work = replace(unit.work, of=target)
+        step = self.plan.steps[unit.index]
+        if target != unit.item and step.kind is StepKind.LOAD and step.before is not None:
+            work = replace(work, along=step.before.along(step.lying).value)
         parts = self._come(work, target, unit.phase, unit.takes)
         for part, new in zip(unit.parts, parts, strict=True):
             if part in self.handed:

@@ -174,12 +174,10 @@ class _Collector:
         ]  # fmt: skip
 
     def _within_wrong(self, id: str) -> bool:
-        """Whether a thing comes of one that was not what it was taken for."""
-        parent = id.rpartition("/")[0]
-        return any(
-            parent == of and load.changed and not load.as_written
-            for of, load in self.truth.loads.items()
-        )
+        """Whether a thing comes of one that was taken for another, if it is there at all."""
+        things = [of for of, load in self.truth.loads.items() if not load.as_written]
+        things += [thing for pair in self.truth.swapped for thing in pair]
+        return any(id.startswith(f"{thing}/") for thing in things)
 
     def _undone(self, fits: object) -> tuple[list[Loose], list[Role]]:
         """Things that are still to be cut as the plan has them, and what is to come of them."""

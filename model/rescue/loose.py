@@ -107,6 +107,7 @@ class LoadNow:
         turn: Quarter turns clockwise against how it came off.
         up: The side that lies up; None where it stays as it came off.
         as_written: All else is as the author's step has it.
+        torn: Without that: it is torn, and its marks are widths.
         left: The marks that are still to be cut, by the plan.
         left_shares: What they make, by the plan, with what stays on the bed.
         changed: Something of it is not as the plan has it.
@@ -119,6 +120,7 @@ class LoadNow:
     turn: int = 0
     up: PaperSide | None = None
     as_written: bool = True
+    torn: bool = False
     left: tuple[Mark, ...] = ()
     left_shares: tuple[Share, ...] = ()
     changed: bool = False
@@ -151,7 +153,9 @@ class LoadNow:
         else:
             gives, rest = (*self.gives, *self.left_shares[:-1]), self.left_shares[-1]
         marks = (*self.marks, *self.left)
-        return MendedLoad(self.of, marks, gives, rest, self.turn, self.up, self.as_written)
+        return MendedLoad(
+            self.of, marks, gives, rest, self.turn, self.up, self.as_written, torn=self.torn
+        )
 
 
 def played(role: str) -> Share:

@@ -12,7 +12,7 @@ from fractions import Fraction
 from model.alike import may_turn
 from model.cutting import Stock, to_loose_edge
 from model.geometry import Orientation, PaperSide
-from model.kit import Mark, Source, Verb
+from model.kit import Mark, Source, Verb, Work
 from model.plan import Item, Plan, Step, StepKind
 from model.plan import Role as Part
 from model.rescue.loads_now import (
@@ -23,7 +23,6 @@ from model.rescue.loads_now import (
     paper_name,
     parts_of,
     pieces_beneath,
-    plain,
     same_size,
     share_of,
 )
@@ -204,6 +203,8 @@ class _Teller:
         kind, stock = things[taken].kind, things[taken].stock
         if things[taken].role is Part.BASE or (kind is not None and kind.source is not Source.CUT):
             raise CannotBe("not of the stack", load.id, thing=taken)
+        if (taken in self.plan.sheets) != (meant in self.plan.sheets):
+            raise CannotBe("not of the stack", load.id, thing=taken)
         if stock is None or not stock.measured:
             raise CannotBe("no numbers", load.id, thing=taken)
         since = self._said_at(load)
@@ -215,12 +216,10 @@ class _Teller:
         if any(self._spoilt(id).name for id in (meant, taken)):
             raise CannotBe("by hand", load.id, thing=taken)
         self.truth.swapped, self.truth.since = ((meant, taken),), since
-        self._walk(taken, stock, things[taken].lying, meant, other=True)
         mine = things[meant].stock
         assert mine is not None
-        share = self._walk(meant, mine, things[meant].lying, taken, other=True)
-        if share.fate is Fate.ROLE and "/" in meant:
-            self._play(meant, share.name)
+        self._share(taken, self._walk(taken, stock, things[taken].lying, meant, other=True))
+        self._share(meant, self._walk(meant, mine, things[meant].lying, taken, other=True))
 
     def _said_at(self, step: Step) -> int:
         for entry in self.state.standing():
@@ -349,7 +348,7 @@ class _Teller:
             return self._spoilt(program)  # until it is known what it can be
         work = load.work
         assert work is not None
-        planned = _lies_for(load, lying).turned(turned)
+        planned = _lies_for(load, plan.items[program].lying, lying).turned(turned)
         lies = planned.showing(not planned.reverse) if over else planned
         cuts = cuts_of(plan, program)
         made = sum(bool(done.get(cut.id)) for cut in cuts)
@@ -359,7 +358,8 @@ class _Teller:
         same = thing == program and not turned and not over
         turn = 0 if same else (lies.quarter - lying.showing(lies.reverse).quarter) % 4
         up: PaperSide | None = None if same else "reverse" if lies.reverse else "face"
-        now = LoadNow(thing, every[:made], (), None, turn, up, same, changed=True)
+        torn = work.verb is Verb.TEAR and not same
+        now = LoadNow(thing, every[:made], (), None, turn, up, same, torn, changed=True)
         self.truth.loads[thing] = now  # before those of its parts
         shares = tuple(
             self._walk(f"{thing}/{n}", part, lies, names[n - 1])
@@ -389,13 +389,17 @@ class _Teller:
         off: Orientation | None = None,
     ) -> None:
         taken = self.plan.items[program]
+        whole = id  # the nearest thing that the plan knows it is a part of
+        while whole not in self.plan.items:
+            whole = whole.rpartition("/")[0]
+        real = self.plan.items[whole]
         place = Spot.IN_HAND if begun else self.state.where(program)
         self.truth.loose[id] = Loose(
             id,
             stock.width.value,
             stock.height.value,
-            paper_name(self.plan.items.get(id, taken)),
-            taken.sheet,
+            paper_name(real),
+            real.sheet,
             lying.sideways,
             (off or lying).sideways,
             begun,
@@ -429,10 +433,7 @@ class _Teller:
                 del open_roles[id]
                 break
         for id in open_roles:
-            if plain(self.plan, id) and self.plan.items[id].role is not Part.PIECE:
-                self._want(id)
-            else:
-                self._wanted.setdefault(id, None)
+            self._want(id)
 
     def _alike(self, loose: Loose, role: Role) -> bool:
         if loose.spoilt.name or loose.paper != role.paper or loose.torn != role.stuck:
@@ -443,33 +444,47 @@ class _Teller:
         return (loose.width, loose.height) == (role.width, role.height)
 
     def _play(self, thing: str, role: str) -> None:
-        parent, _, number = thing.rpartition("/")
-        if not parent:  # a sheet has no load that gives it: what it plays is cut of it
+        if (
+            thing in self.plan.sheets
+        ):  # a sheet has no load that gives it: what it plays is cut of it
             now = load_now(self.plan, self.state, role)
             lying = load_of(self.plan, role)
             assert lying is not None
             mine = self.plan.items[thing].lying.showing(lying.lying.reverse)
             turn = (lying.lying.quarter - mine.quarter) % 4
             up: PaperSide = "reverse" if lying.lying.reverse else "face"
+            torn = lying.verb is Verb.TEAR
             self.truth.loads[thing] = replace(
-                now, of=thing, turn=turn, up=up, as_written=False, changed=True
+                now, of=thing, turn=turn, up=up, as_written=False, torn=torn, changed=True
             )
             return
-        now = self.truth.loads[parent] if parent in self.truth.loads else self.now(parent)
-        self.truth.loads[parent] = now.sharing(number, played(role))
+        self._share(thing, played(role))
+
+    def _share(self, thing: str, share: Share) -> None:
+        """What becomes of a part of a load that is cut; of a sheet no load says so."""
+        parent, _, number = thing.rpartition("/")
+        if parent:
+            now = self.truth.loads.get(parent) or self.now(parent)
+            self.truth.loads[parent] = now.sharing(number, share)
 
 
-def _lies_for(load: Step, lying: Orientation) -> Orientation:
+def _lies_for(load: Step, planned: Orientation, lying: Orientation) -> Orientation:
     """How a thing lies in a load when it is treated as the author's step says.
 
     Args:
         load: The load.
-        lying: How the thing came off in truth.
+        planned: How the thing comes off by the plan.
+        lying: How it came off in truth.
     """
     work = load.work
     assert work is not None
-    if work.lay is not None:
+    if work.lay is not None or lying == planned:
         return load.lying
+    was, now = (_by_words(work, each) for each in (planned, lying))
+    return Orientation((load.lying.quarter + now.quarter - was.quarter) % 4, now.reverse)
+
+
+def _by_words(work: Work, lying: Orientation) -> Orientation:
     reverse = work.up == "reverse" if work.up_said else lying.reverse
     lies = lying.showing(reverse).turned(work.turn)
     return to_loose_edge(lies, work.edge) if work.verb is Verb.TEAR else lies
