@@ -140,11 +140,11 @@ async def test_no_setting_is_cut(tmp_path, size) -> None:
 
 
 async def test_no_key_is_cut(tmp_path) -> None:
-    async with table(begun("postcard", tmp_path), (80, 24), DUTCH) as (pilot, _):
+    async with table(begun("postcard", tmp_path), (80, 100), DUTCH) as (pilot, _):
         await pilot.press("comma", "k")
         await pilot.pause()
         shown = [text_of(pilot.app)]
-        for _ in range(18):
+        for _ in range(4):
             await pilot.press("pagedown")
             await pilot.pause()
             shown.append(text_of(pilot.app))

@@ -190,6 +190,7 @@ def may_be_taken(state: State, step: Step) -> tuple[Lot, ...]:
         gone = said.get(other.id, (0, None))[0] if other else 0
         return (of is None or born < when) and (not gone or gone > when)
 
+    whole = meant.role is Role.SHEET  # nobody takes a strip for a sheet
     found = [
         item
         for item in plan.items.values()
@@ -199,16 +200,16 @@ def may_be_taken(state: State, step: Step) -> tuple[Lot, ...]:
         and item.stock is not None
         and item.stock.measured
         and state.where(item.id) not in (Spot.NOWHERE, Spot.MISSING)
-        and (item.role is not Role.BASE)
+        and item.role is not Role.BASE
+        and (item.role is Role.SHEET) == whole
         and there(item)
     ]
-    whole = meant.role is Role.SHEET
     order = {name: n for n, name in enumerate(plan.order)}
 
-    def likely(item: Item) -> tuple[bool, bool, bool, int]:
+    def likely(item: Item) -> tuple[bool, bool, int]:
         number = order.get(item.id, 0) if whole else -_born(state, item.id, said)
         filed = state.where(item.id) >= 0 or item.role is Role.SCRAP
-        return (item.role is Role.SHEET) != whole, item.paper != meant.paper, filed, number
+        return item.paper != meant.paper, filed, number
 
     return _lots(state, sorted(found, key=likely))
 

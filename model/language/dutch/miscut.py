@@ -35,6 +35,8 @@ _WHY = {
     "nothing there": "er is nog niets",
     "all begun": "elk vel is begonnen",
     "not to turn": "dit is niet in de snijder gesneden",
+    "not cut": "er is nog niets van gesneden: neem terug, en leg het opnieuw",
+    "by hand": "dit is met de hand gemaakt",
     "outside": "zo gedraaid is het papier te kort voor deze maten",
     "not falling": "zo gedraaid kloppen deze maten niet",
 }
@@ -48,6 +50,10 @@ _CANNOT = {
     "no such thing": "Dat kan hier niet gekozen worden. Kies iets anders.",
     "not there": "Dat lag daar niet. Kies wat je echt nam.",
     "cut before": "Dat was eerder al in stukken gesneden. Kies iets anders.",
+    "not cut": "Het lag er wel, maar er is niets van gesneden. Neem dat terug, en leg het goede.",
+    "not of the stack": "Dat wordt hier nooit gesneden. Kies een vel, een strook of een stuk.",
+    "by hand": "Dat is met de hand gemaakt, dus daar valt geen snede voor te bedenken. Maak er met "
+    "de hand nog een, uit papier dat over is.",
     "not to turn": "Dit is niet in de snijder gesneden, dus het kan daar niet verkeerd liggen.",
     "turned": "Zo gedraaid is het papier te kort voor deze maten. Kies de snede waar het gebeurde.",
 }

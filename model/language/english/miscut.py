@@ -35,6 +35,8 @@ _WHY = {
     "nothing there": "nothing is there yet",
     "all begun": "every sheet is begun",
     "not to turn": "this was not cut in the trimmer",
+    "not cut": "nothing is cut of it yet: undo, and lay it anew",
+    "by hand": "this was made by hand",
     "outside": "turned so, the paper is too short for these marks",
     "not falling": "turned so, these marks make no sense",
 }
@@ -48,6 +50,10 @@ _CANNOT = {
     "no such thing": "That can't be chosen here. Choose another one.",
     "not there": "That did not lie there. Choose what you really took.",
     "cut before": "That was cut up before. Choose another one.",
+    "not cut": "It was laid there, but nothing is cut of it. Undo that, and lay the right one.",
+    "not of the stack": "That is never cut here. Choose a sheet, a strip or a piece that is.",
+    "by hand": "That was made by hand, so no cut can be planned for it. Make another one by hand, "
+    "from paper that is left.",
     "not to turn": "This was not cut in the trimmer, so it can't have lain wrong there.",
     "turned": "Turned so, the paper is too short for these marks. Choose the load where it "
     "happened.",
