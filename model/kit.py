@@ -364,8 +364,9 @@ class Kit:
         scraps: The number of scraps the author expects; None when not said.
         scrap_sizes: The sizes of the expected scraps, when said.
         ruler: The width of the tearing ruler in mm, when said.
-        absent: Identities of ready-made copies that are lost; the others keep theirs. No kit
-            file says so: only plans that were mended do.
+        absent: Identities of ready-made copies that are lost, though their pockets want them. No
+            kit file says so: only plans that were mended do.
+        replaced: Those for which another piece is cut instead; `to` counts them no more.
     """
 
     title: str
@@ -386,6 +387,7 @@ class Kit:
     scrap_sizes: tuple[Size, ...] = ()
     ruler: Fraction | None = None
     absent: tuple[str, ...] = ()
+    replaced: tuple[str, ...] = ()
 
     def pocket_of_page(self, page: int) -> Pocket | None:
         """The pocket that holds a page's pieces; None when no pocket does."""

@@ -88,18 +88,22 @@ def _fill(books: Books, kind: PieceKind) -> None:
         wanted.setdefault(to.pocket, []).extend([length] * to.count)
     stock = stated_stock(kind)
     copy = 0
-    lost = frozenset(books.kit.absent)
+    lost, replaced = frozenset(books.kit.absent), frozenset(books.kit.replaced)
     for pocket, lengths in wanted.items():
         makes = []
         for length in lengths:
             copy += 1
-            while f"{kind.name}#{copy}" in lost:
+            while f"{kind.name}#{copy}" in replaced:
                 copy += 1
+            if f"{kind.name}#{copy}" in lost:
+                continue
             item = Item(
                 f"{kind.name}#{copy}", kind.name, Role.PIECE, kind, kind.paper,
                 stock=stock, group=kind.name, use=kind.use, length=length,
             )  # fmt: skip
             makes.append(books.add(item))
+        if not makes:
+            continue
         label = books.kit.pockets[pocket].label
         id, index = books.next(f"fill:{kind.name}:{label}")
         step = Step(id, index, StepKind.FILL, Phase.OPENING, makes=tuple(makes), pocket=pocket)

@@ -169,10 +169,14 @@ class Story:
         state.remember(old)
         if not strict:
             state.note_no_more(entry.n for entry in self._entries)
-        swaps = [(n, each) for n, each in sorted(mendings.items()) if each.swapped]
+        corrections = [
+            (n, each) for n, each in sorted(mendings.items()) if each.swapped or each.unloaded
+        ]
         for entry in self._entries:
-            said = _in_truth(entry, swaps) if swaps else entry
+            said = _in_truth(entry, corrections) if corrections else entry
             # What there is no more can't have been put anywhere, nor cut.
+            if said is None:
+                continue
             if strict or entry.n in old.unaccounted or state.at_hand(said.event):
                 state.apply(said)
         if strict:
@@ -241,21 +245,28 @@ def fold(
     return story.state
 
 
-# Things that were taken for one another
+# What was so in truth
 
 
-def _in_truth(entry: Entry, swaps: Sequence[tuple[int, Mending]]) -> Entry:
+def _in_truth(entry: Entry, corrections: Sequence[tuple[int, Mending]]) -> Entry | None:
     """What an entry says in truth: some things were taken for one another then.
 
     Args:
         entry: As it was said.
-        swaps: Mendings that speak of such things, with their numbers, in order.
+        corrections: Mendings that speak of what was said before, with their numbers, in order.
+
+    Returns:
+        The same entry where none speaks of it; None for what counts no more.
     """
     event = entry.event
-    for number, mending in swaps:
-        if mending.since <= entry.n < number:
+    for number, mending in corrections:
+        if entry.n >= number:
+            continue
+        if mending.since <= entry.n:
             for pair in mending.swapped:
                 event = _exchanged(event, pair)
+        if isinstance(event, Done) and event.step in {f"{id}/load" for id in mending.unloaded}:
+            return None
     return entry if event is entry.event else replace(entry, event=event)
 
 

@@ -131,7 +131,7 @@ def any_mending(rng: random.Random, plan: Plan, at: str | None = None) -> Mendin
     ]
     if packed and rng.random() < 0.1:
         spent = (rng.choice(packed),)
-    return Mending(where, tuple(found.values()), gone, spent, tuple(kinds))
+    return Mending(where, tuple(found.values()), gone, spent=spent, kinds=tuple(kinds))
 
 
 def _wanted(plan: Plan, id: str) -> bool:

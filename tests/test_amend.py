@@ -347,19 +347,34 @@ class TestWorked:
     def test_lost_copies_leave_the_names_of_others(self) -> None:
         plan = amend(self.plan, Mending(spent=(("white mat", 0),)))
         assert [i for i in plan.items if "#" in i] == ["white mat#1", "white mat#2"]
-        assert plan.wanted[0] == self.plan.wanted[0] - 1
+        assert plan.wanted == self.plan.wanted, "the page misses it"
         again = amend(plan, Mending(spent=(("white mat", 0), ("white mat", 0))))
         assert not [i for i in again.items if "#" in i]
         assert "fill:white mat:1·2" not in again.step_at
         with pytest.raises(CannotMend, match="no such thing"):
             amend(again, Mending(spent=(("white mat", 0),)))
 
-    def test_the_others_keep_their_numbers(self) -> None:
-        text = KIT.replace("pages = 2\n", "pages = 4\n").replace(
-            '"1·2" = 3', '"1·2" = 2, "3·4" = 2'
-        )
-        plan = amend(plan_of_text(text), Mending(spent=(("white mat", 0),)))
+    def test_what_is_cut_instead_of_a_lost_copy_takes_its_place(self) -> None:
+        added = AddedKind("white square", "white mat", 0, 1, (4 * IN, 4 * IN))
+        load = MendedLoad("A/r/r", marks(1), (SCRAP,), Share(Fate.MADE, "white square"), 1)
+        mending = Mending("", (load,), spent=(("white mat", 0),), kinds=(added,))
+        plan = amend(self.plan, mending)
+        assert plan.wanted == self.plan.wanted
+        assert plan.groups["white mat"].wanted == {0: 2}
+        assert [i for i in plan.items if "#" in i] == ["white mat#1", "white mat#2"]
+        again = amend(plan, Mending(spent=(("white mat", 0),)))
+        assert [i for i in again.items if "#" in i] == ["white mat#1"]
+        assert again.wanted == plan.wanted
+
+    @pytest.mark.parametrize("replaced", [True, False])
+    def test_numbers_stay_whichever_way_they_are_lost(self, replaced: bool) -> None:
+        text = KIT.replace("pages = 2\n", "pages = 4\n")
+        plan = plan_of_text(text.replace('"1·2" = 3', '"1·2" = 2, "3·4" = 2'))
+        kinds = [AddedKind("own", "white mat", 0, 1, (IN, IN))] * replaced
+        plan = amend(plan, Mending(spent=(("white mat", 0),), kinds=tuple(kinds)))
         assert [i for i in plan.items if "#" in i] == [f"white mat#{n}" for n in (1, 3, 4)]
+        plan = amend(plan, Mending(spent=(("white mat", 1),)))
+        assert [i for i in plan.items if "#" in i] == [f"white mat#{n}" for n in (1, 3)]
 
     @pytest.mark.parametrize(
         ("code", "mending"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
 from fractions import Fraction
 
 import pytest
@@ -41,6 +42,8 @@ MENDINGS = st.builds(
     at=NAMES,
     loads=several(LOADS),
     gone=several(NAMES),
+    idle=several(NAMES),
+    unloaded=several(NAMES),
     spent=several(st.tuples(NAMES, NUMBERS)),
     kinds=several(KINDS),
     swapped=several(st.tuples(NAMES, NAMES)),
@@ -110,3 +113,17 @@ def test_what_is_damaged_is_refused(text: str) -> None:
     assert caught.value.code == "damaged"
     if text.startswith(LOAD):
         from_text(LOAD)
+
+
+def test_no_field_is_forgotten() -> None:
+    one = Fraction(1)
+    load = MendedLoad("A", (Mark(one),), (Share(Fate.SCRAP, "B"),), Share(Fate.SCRAP), 1, "face",
+                      as_written=True, torn=True)  # fmt: skip
+    kind = AddedKind("new", "old", 1, 2, (one, one), "back")
+    names = ("x",)
+    full = Mending("B/1", (load,), names, names, names, (("mat", 1),), (kind,), (("A", "B"),), 3,
+                   names)  # fmt: skip
+    for made in (full, load, kind):
+        defaults = {each.name: each.default for each in fields(made)}
+        assert all(getattr(made, name) != default for name, default in defaults.items())
+    assert from_text(to_text(full)) == full

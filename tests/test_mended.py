@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import random
 import tempfile
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -18,7 +19,6 @@ from model.folders import demo_kit
 from model.plan import Plan, Role
 from model.reading import load_kit, read_kit
 from model.rescue.amend import CannotMend, amend
-from model.rescue.mending import Mending
 from model.session import Session
 from model.story import fold
 from tests.hand_kits import KITS
@@ -74,10 +74,7 @@ def mend(session: Session, rng: random.Random, tries: int = 6) -> int:
             two = rng.sample(list(session.plan.items), min(2, len(session.plan.items)))
             if len(two) == 2:
                 since = rng.randint(0, session.said)
-                mending = Mending(
-                    mending.at, mending.loads, mending.gone, mending.spent, mending.kinds,
-                    ((two[0], two[1]),), since,
-                )  # fmt: skip
+                mending = replace(mending, swapped=((two[0], two[1]),), since=since)
         before = session.state.snapshot()
         told = session.mend(mending, "mark", "", "shift", moves_of(rng, session))
         if told.taken:

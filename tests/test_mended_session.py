@@ -179,6 +179,23 @@ class TestSwapped:
         assert (session.state.where("A/1"), session.state.where("A/r/1")) == (0, Spot.PILE)
 
 
+class TestUnloaded:
+    def test_what_was_laid_in_lies_where_it_lay(self, session: Session) -> None:
+        up_to(session, "A/r/load")
+        where = session.state.where("A/r")
+        session.next()
+        assert session.state.where("A/r") == Spot.IN_HAND
+        mend(session, Mending("A/r/1", unloaded=("A/r",)))
+        assert session.state.where("A/r") == where == Spot.PILE
+        step = session.state.due().step
+        assert step is not None and step.id == "A/r/load"
+        session.next()  # laying it in again counts
+        assert session.state.where("A/r") == Spot.IN_HAND
+        session.undo()
+        session.undo()
+        assert session.state.where("A/r") == Spot.IN_HAND
+
+
 class TestTheFile:
     def test_it_is_read_again_as_it_was(self, session: Session) -> None:
         up_to(session, "A/r/load")

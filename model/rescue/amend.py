@@ -91,7 +91,7 @@ class _Amending:
         self.handed = {
             share.name for load in mending.loads for share in load.shares if self._plays(share)
         }
-        lost = {*mending.gone, *kit.absent}
+        lost = {*mending.gone, *kit.absent, *kit.replaced}
         self.now = {id: id for id in plan.items if id not in lost and self._unmade(id)}
         self.role: dict[str, str] = {}  # what a new thing is, in the old plan
         self.mended: set[str] = set()  # what mended loads make

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -29,36 +30,40 @@ def without(plan: Plan, mending: Mending) -> Kit:
         sheets=tuple(sheet for sheet in kit.sheets if sheet.name not in mending.gone),
         order=tuple(name for name in kit.order if name not in mending.gone),
     )
+    instead = Counter((each.like, each.pocket) for each in mending.kinds if not each.backs)
     for name, pocket in mending.spent:
-        kit = _spend(plan, kit, name, pocket)
+        kit = _spend(plan, kit, name, pocket, instead[name, pocket] > 0)
+        instead[name, pocket] -= 1
     return kit
 
 
-def _spend(plan: Plan, kit: Kit, name: str, pocket: int) -> Kit:
-    """A ready-made copy less for a pocket; the others keep their identities."""
+def _spend(plan: Plan, kit: Kit, name: str, pocket: int, replaced: bool) -> Kit:
+    """A ready-made copy less; the others keep their identities.
+
+    The pocket wants it all the same, so that the account tells what the page misses, unless
+    another piece is cut instead.
+    """
+    lost = {*kit.absent, *kit.replaced}
     copies = [
         item
         for step in plan.steps
         if step.kind is StepKind.FILL and step.pocket == pocket
         for item in step.makes
-        if plan.items[item].name == name and item not in kit.absent
+        if plan.items[item].name == name and item not in lost
     ]
     if not copies:
         raise CannotMend("no such thing", name)
+    if not replaced:
+        return replace(kit, absent=(*kit.absent, copies[-1]))
     kind = kit.kinds[name]
     at = max(n for n, to in enumerate(kind.to) if to.pocket == pocket)
-    last = kind.to[at]
-    if last.count > 1:
-        kind = replace(
-            kind, to=(*kind.to[:at], replace(last, count=last.count - 1), *kind.to[at + 1 :])
-        )
+    if kind.to[at].count > 1:
+        fewer = replace(kind.to[at], count=kind.to[at].count - 1)
+        kind = replace(kind, to=(*kind.to[:at], fewer, *kind.to[at + 1 :]))
     else:
-        kind = replace(
-            kind,
-            to=(*kind.to[:at], *kind.to[at + 1 :]),
-            lengths=(*kind.lengths[:at], *kind.lengths[at + 1 :]),
-        )
-    return replace(kit, kinds={**kit.kinds, name: kind}, absent=(*kit.absent, copies[-1]))
+        lengths = (*kind.lengths[:at], *kind.lengths[at + 1 :])
+        kind = replace(kind, to=(*kind.to[:at], *kind.to[at + 1 :]), lengths=lengths)
+    return replace(kit, kinds={**kit.kinds, name: kind}, replaced=(*kit.replaced, copies[-1]))
 
 
 def with_kinds(kit: Kit, added: Sequence[AddedKind]) -> Kit:

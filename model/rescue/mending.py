@@ -132,7 +132,8 @@ class Mending:
         idle: Sheets of which nothing is cut after all, by name: they stay whole.
         unloaded: Things that were laid into the trimmer and not cut, and are taken out again: what
             was said of laying them in counts no more.
-        spent: Ready-made copies that are lost, by kind and pocket index, one for each.
+        spent: Ready-made copies that are lost, by kind and pocket index, one for each. Their
+            pockets want them still, unless a kind is added that is like them, and no backing.
         kinds: Kinds that are added.
         swapped: Pairs of things that were taken for one another: what was said, from entry
             `since` on, of the one and what comes of it was done to the other.

@@ -22,7 +22,7 @@ T = TypeVar("T")
 _LENGTH = re.compile(r"-?[0-9]{1,40}(/[0-9]{1,40})?", re.ASCII)
 _LINE, _ABOUT = "line", "about "
 _UP: dict[str, PaperSide | None] = {"": None, "face": "face", "reverse": "reverse"}
-_TOP = ("at", "since", "gone", "small", "swapped", "spent", "kind", "load")
+_TOP = ("at", "since", "gone", "idle", "unloaded", "small", "swapped", "spent", "kind", "load")
 _LOAD = ("of", "marks", "gives", "rest", "turn", "up", "as_written", "torn")
 _KIND = ("name", "like", "pocket", "page", "size", "backs")
 _STRING = r'"(?:[^"\\]|\\.)*"'
@@ -43,6 +43,8 @@ def _lines(mending: Mending) -> Iterator[str]:
     yield from _some("at", mending.at)
     yield from _some("since", mending.since)
     yield from _some("gone", mending.gone)
+    yield from _some("idle", mending.idle)
+    yield from _some("unloaded", mending.unloaded)
     yield from _some("small", mending.small)
     if mending.swapped:
         yield f"swapped = [{', '.join(_value(pair) for pair in mending.swapped)}]"
@@ -119,6 +121,8 @@ def _mending(table: Mapping[str, Any]) -> Mending:
         at=_is(str, table.get("at", "")),
         since=_is(int, table.get("since", 0)),
         gone=_texts(table.get("gone", [])),
+        idle=_texts(table.get("idle", [])),
+        unloaded=_texts(table.get("unloaded", [])),
         small=_texts(table.get("small", [])),
         swapped=tuple(_pair(each) for each in _list(table.get("swapped", []))),
         spent=tuple((_is(str, each["kind"]), _is(int, each["pocket"])) for each in spent),

@@ -337,7 +337,9 @@ class _Teller:
         """
         plan, done = self.plan, self.state.done
         told = marks is not None or bool(turned) or over or other
-        if not told and same_size(stock, plan.items[program].stock):
+        meant = plan.items[program]
+        same_paper = paper_name(self._known(thing)) == paper_name(meant)
+        if not told and same_paper and same_size(stock, meant.stock):
             return share_of(plan, program)
         load = load_of(plan, program)
         if load is None or not done.get(load.id):
@@ -389,10 +391,7 @@ class _Teller:
         off: Orientation | None = None,
     ) -> None:
         taken = self.plan.items[program]
-        whole = id  # the nearest thing that the plan knows it is a part of
-        while whole not in self.plan.items:
-            whole = whole.rpartition("/")[0]
-        real = self.plan.items[whole]
+        real = self._known(id)
         place = Spot.IN_HAND if begun else self.state.where(program)
         self.truth.loose[id] = Loose(
             id,
@@ -411,6 +410,12 @@ class _Teller:
         )
         if not begun and taken.role is not Part.SCRAP:
             self._needs.append(program)
+
+    def _known(self, id: str) -> Item:
+        """A thing, or the nearest of those that it is a part of, that the plan knows."""
+        while id not in self.plan.items:
+            id = id.rpartition("/")[0]
+        return self.plan.items[id]
 
     def _spoilt(self, id: str) -> Share:
         """What becomes of a thing of the plan that is of no use."""
