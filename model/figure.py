@@ -8,9 +8,7 @@ from typing import Literal
 
 from model.geometry import Sure
 from model.language.english.words import English
-from model.length import Unit
 from model.lengthtext import LengthStyle, write_length
-from model.manner import Manner
 from model.plan import Step, StepKind
 from model.state import Spot
 
@@ -55,7 +53,7 @@ def figure_of_step(step: Step, words: English) -> Figure | None:
     if step.kind is StepKind.TEAR:
         text, unit = _number(mark.value, manner.style)
         return Figure(text, unit, "cut", words.caption("width"))
-    style = LengthStyle(unit_of_marks(manner))
+    style = LengthStyle(manner.ruler_unit)
     if manner.must_measure(words.plan, step):
         return Figure(*_number(mark.value, manner.style), "cut", words.caption("by hand"))
     reading = manner.reading(words.plan, step)
@@ -64,15 +62,6 @@ def figure_of_step(step: Step, words: English) -> Figure | None:
     if mark.sure is Sure.ABOUT:
         return Figure(f"~{text}", unit, "cut", words.caption("about"))
     return Figure(text, unit, "cut", words.caption("mark"), words.mark_error(step))
-
-
-def unit_of_marks(manner: Manner) -> Unit:
-    """The unit in which a crafter reads marks.
-
-    On a ruler of its own unit the crafter's way of writing metric lengths is kept.
-    """
-    metric = manner.ruler.unit is not Unit.IN and manner.style.unit is not Unit.IN
-    return manner.style.unit if metric else manner.ruler.unit
 
 
 def figure_of_length(length: Fraction, words: English, on_ruler: bool) -> Figure:
@@ -84,7 +73,7 @@ def figure_of_length(length: Fraction, words: English, on_ruler: bool) -> Figure
         on_ruler: Whether it is a mark of the trimmer's ruler; otherwise it is measured.
     """
     manner = words.manner
-    unit = unit_of_marks(manner) if on_ruler else manner.style.unit
+    unit = manner.ruler_unit if on_ruler else manner.style.unit
     return Figure(*_number(length, LengthStyle(unit)), "cut")
 
 

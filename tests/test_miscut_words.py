@@ -16,7 +16,7 @@ from model.lengthtext import LengthStyle
 from model.manner import Manner
 from model.plan import StepKind
 from model.reading import read_kit
-from model.rescue.choices import cuts_made, should_be, sides_of
+from model.rescue.choices import cuts_made, should_be, sides_of, unit_typed
 from model.rescue.mishap import CannotBe, Mishap, What
 from model.rescue.rescue import Rescue
 from model.rescue.truth import truth_of
@@ -140,15 +140,12 @@ def test_too_much_names_what_there_was(session: Session) -> None:
 # What is typed and read
 
 
-def test_a_mark_is_in_the_units_of_the_ruler_and_a_measure_in_those_of_the_crafter(
-    session: Session,
-) -> None:
+def test_a_mark_is_in_the_units_of_the_ruler_and_a_measure_in_those_of_the_crafter() -> None:
     manner = Manner(LengthStyle(Unit.CM), GRADUATIONS["1/16 in"])
-    told = English(session.plan, manner)
-    assert told.unit_of(What.MARK) is Unit.IN
-    assert told.unit_of(What.MEASURE) is Unit.CM
-    metric = English(session.plan, Manner(LengthStyle(Unit.CM), GRADUATIONS["1 mm"]))
-    assert metric.unit_of(What.MARK) is Unit.CM
+    assert unit_typed(manner, What.MARK) is Unit.IN
+    assert unit_typed(manner, What.MEASURE) is Unit.CM
+    metric = Manner(LengthStyle(Unit.CM), GRADUATIONS["1 mm"])
+    assert unit_typed(metric, What.MARK) is Unit.CM
 
 
 @pytest.mark.parametrize(

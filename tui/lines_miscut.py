@@ -21,6 +21,7 @@ from model.rescue.choices import (
     should_be,
     sides_of,
     taken,
+    unit_typed,
 )
 from model.rescue.mishap import CannotBe, Mishap, What
 from model.rescue.preview import shown, steps_of
@@ -189,6 +190,7 @@ class Rescuing:
 
     def _of_length(self, what: What, step: Step, text: str) -> Rescue | None:
         words, off = self._words, True
+        unit = unit_typed(words.manner, what)
         while True:
             thing = sides_of(step)[0 if off else 1] if what is What.MEASURE else ""
             item = self._session.plan.items[thing or taken(step)]
@@ -203,7 +205,7 @@ class Rescuing:
                 continue
             length = self._length(text, what)
             if length is None:
-                self._object(f"{words.no_length(text[:40])} {words.how_typed(words.unit_of(what))}")
+                self._object(f"{words.no_length(text[:40])} {words.how_typed(unit)}")
             else:
                 rescue = self._rescue(Mishap(what, step.id, length, thing))
                 if rescue is not None:
@@ -212,7 +214,9 @@ class Rescuing:
 
     def _length(self, text: str, what: What) -> Fraction | None:
         try:
-            return parse_length(self._voice.words.written(text), self._words.unit_of(what))
+            return parse_length(
+                self._voice.words.written(text), unit_typed(self._words.manner, what)
+            )
         except LengthError:
             return None
 

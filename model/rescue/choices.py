@@ -12,6 +12,8 @@ from fractions import Fraction
 
 from model.event import Done
 from model.kit import Source
+from model.length import Unit
+from model.manner import Manner
 from model.plan import Item, Role, Step, StepKind
 from model.rescue.loads_now import load_of
 from model.rescue.mishap import CannotBe, Mishap, What
@@ -137,6 +139,11 @@ def should_be(step: Step, what: What, thing: str = "") -> Fraction | None:
     if what is What.MARK or off == (step.kind is StepKind.TEAR):
         return mark.value
     return along.value - mark.value
+
+
+def unit_typed(manner: Manner, what: What) -> Unit:
+    """The unit of a length that is typed without one: of a mark, the ruler's."""
+    return manner.ruler_unit if what is What.MARK else manner.style.unit
 
 
 def possible(state: State, step: Step | None) -> dict[What, str]:

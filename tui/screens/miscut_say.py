@@ -11,7 +11,7 @@ from textual.widgets import Input
 from model.figure import figure_of_length
 from model.length import LengthError, parse_length
 from model.plan import Step
-from model.rescue.choices import should_be, sides_of, taken
+from model.rescue.choices import should_be, sides_of, taken, unit_typed
 from model.rescue.mishap import CannotBe, Mishap, What
 from model.rescue.truth import truth_of
 from model.scenes import scene_of_step
@@ -97,7 +97,7 @@ class SayScreen(AppScreen[Chosen]):
         if self._typed:
             item = plan.items[self._thing or taken(step)]
             lines.append([(words.ask_length(self._what, item, self._off), "strong")])
-            unit = words.unit_of(self._what)
+            unit = unit_typed(self.dryfit.manner_of(self._session), self._what)
             lines.append([(words.how_typed(unit), "muted")])
             if self._what is What.MEASURE:
                 other = plan.items[sides_of(step)[1 if self._off else 0]]
@@ -138,7 +138,7 @@ class SayScreen(AppScreen[Chosen]):
     def _judged(self, text: str) -> tuple[Mishap | None, Row]:
         """What was typed as a mishap, and what is said of it."""
         words = self.words_of(self._session)
-        unit = words.unit_of(self._what)
+        unit = unit_typed(self.dryfit.manner_of(self._session), self._what)
         try:
             length = parse_length(text, unit)
         except LengthError:

@@ -180,7 +180,7 @@ class WaysScreen(AppScreen[Chosen]):
         lines.display = broad or not drawn or self._step < 0
         picture.styles.dock = "right" if broad else "none"
         picture.styles.width = "50%" if broad else "100%"
-        picture.styles.margin = (1, 0, 0, 0) if broad else (0, 0, 0, 0)
+        picture.styles.margin = (1, 0, 1, 0) if broad else (0, 0, 0, 0)
         if broad:
             picture.styles.height = self.size.height - 2
         else:

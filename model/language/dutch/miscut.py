@@ -206,8 +206,8 @@ class MiscutWords(StepWords, english.MiscutWords):
                 return "In één lading is elke maat kleiner dan die ervoor. Lees nog eens af."
             limit = self.manner.length(error.length) if error.length else "dat"
             return (
-                f"Er lag maar {limit} papier langs de liniaal: het moet minder zijn, en meer dan "
-                "niets. Was het toch zo, kies dan de snede waar het gebeurde."
+                f"Er lag maar {limit} papier langs de liniaal, dus het moet minder zijn. Zo niet, "
+                "dan was een eerdere snede fout: kies die."
             )
         code = "turned" if turned and error.code not in _CANNOT else error.code
         return _CANNOT.get(code, _CANNOT["no such thing"])

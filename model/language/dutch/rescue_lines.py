@@ -49,7 +49,7 @@ class RescueLineWords(RescueWords, english.RescueLineWords):
 
     def length_line(self, what: What, item: Item, off: bool, should: Fraction) -> str:
         """Asks for a length, and says what it should have been; see the English one."""
-        unit = self.unit_of(what)
+        unit = self.manner.ruler_unit if what is What.MARK else self.manner.style.unit
         length = write_length(should, LengthStyle(unit, self.manner.ascii), with_unit=True)
         other = " Andere: meet het andere deel." if what is What.MEASURE else ""
         return f"{self.ask_length(what, item, off)} Het moest {length} zijn.{other} Of typ stop."

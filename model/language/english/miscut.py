@@ -239,8 +239,8 @@ class MiscutWords(StepWords):
                 return "In one load each mark is less than the one before. Look at it again."
             limit = self.manner.length(error.length) if error.length else "that"
             return (
-                f"Only {limit} of paper lay along the ruler: it must be less than that, and more "
-                "than nothing. If it was, choose the cut where it happened."
+                f"Only {limit} of paper lay along the ruler, so it must be less than that. If it "
+                "was not, an earlier cut was wrong: choose that one."
             )
         return (
             _CANNOT.get("turned" if turned and error.code not in _CANNOT else error.code, "")
@@ -254,12 +254,6 @@ class MiscutWords(StepWords):
             f"Then {self.cut_named(step)} could not have been made{left}. Choose the cut where "
             "it happened."
         )
-
-    def unit_of(self, what: What) -> Unit:
-        """The unit in which a length is typed that has none: of a mark, the ruler's."""
-        style, ruler = self.manner.style.unit, self.manner.ruler.unit
-        metric = ruler is not Unit.IN and style is not Unit.IN
-        return style if what is not What.MARK or metric else ruler
 
     def differs(self, by: Fraction, unit: Unit) -> str:
         """By how much a length is not what it should have been, in mm."""

@@ -79,7 +79,7 @@ class RescueWords(MiscutWords):
 
     def ruled(self, length: Fraction) -> str:
         """A length as the trimmer's ruler has it."""
-        return write_length(length, LengthStyle(self.unit_of(What.MARK), self.manner.ascii))
+        return write_length(length, LengthStyle(self.manner.ruler_unit, self.manner.ascii))
 
     def new_strip(self) -> str:
         """What a strip is called that the kit does not know."""
@@ -177,7 +177,7 @@ class RescueWords(MiscutWords):
         """
         cost = way.cost
         said = [
-            f"{counted(abs(number), one)} {'more' if number > 0 else 'less'}"
+            f"{counted(abs(number), one)} {'more' if number > 0 else 'fewer'}"
             for number, one in ((cost.cuts, "cut"), (cost.scraps, "scrap"))
             if number
         ]

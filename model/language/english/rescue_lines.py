@@ -85,7 +85,7 @@ class RescueLineWords(RescueWords):
             off: Whether that came off at the cut.
             should: What it should have been, in mm.
         """
-        unit = self.unit_of(what)
+        unit = self.manner.ruler_unit if what is What.MARK else self.manner.style.unit
         length = write_length(should, LengthStyle(unit, self.manner.ascii), with_unit=True)
         other = " Other: measure the other part." if what is What.MEASURE else ""
         return (
