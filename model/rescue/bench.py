@@ -18,7 +18,8 @@ from model.rescue.loads_now import load_of, paper_name, parts_of, pieces_beneath
 from model.rescue.loose import LoadNow, Loose, Role
 from model.rescue.mending import AddedKind, Mending
 from model.rescue.mishap import What
-from model.rescue.truth import Truth, load_now, role_of
+from model.rescue.roles import load_now, role_of
+from model.rescue.truth import Truth
 from model.spot import Spot
 from model.state import State
 
