@@ -114,6 +114,23 @@ def test_some_of_a_kind_are_lost_the_last_pocket_goes_without(session: Session) 
         assert row.wanted == sum(parts)
 
 
+def test_of_copies_that_are_still_to_come_no_more_are_lost_than_are(tmp_path: Path) -> None:
+    """One square is spoilt as soon as it is cut: the last pocket of its like goes without."""
+    session = begun("harbour", tmp_path)
+    while (item := session.state.due().item) is None or (
+        session.plan.items[item].name != "sand square"
+    ):
+        assert session.next().taken
+    rescued(session, Mishap(What.RUINED, thing=item), Saving.NONE)
+    lost = {
+        pocket.index: row.lost
+        for pocket in session.plan.kit.pockets
+        for row in Inventory(session.plan).holding(session.state, pocket.index).rows
+        if row.item.name == "sand square"
+    }
+    assert lost == {1: 0, 3: 1, 4: 0}, "that of page 10 is cut by another step: it is not alike"
+
+
 def test_a_program_gets_it_as_values(session: Session) -> None:
     missing(session)
     data = json.loads(json.dumps(report_data(session, account_of(session))))

@@ -205,6 +205,16 @@ class TestWays:
             await pilot.press("escape")
         assert not screen._rescue.searching
 
+    @pytest.mark.parametrize("keys", [["escape"], ["enter"]])
+    async def test_the_search_ends_with_the_screen(
+        self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, keys: list[str]
+    ) -> None:
+        closed: list[Rescue] = []
+        monkeypatch.setattr(Rescue, "close", lambda self: closed.append(self))
+        async with at(begun("harbour", tmp_path, 60), *MARK, "enter", *keys) as pilot:
+            assert top(pilot) is not WaysScreen
+            assert closed
+
 
 class TestChoosing:
     async def test_the_table_goes_on_as_the_way_has_it_and_undo_takes_it_back(
