@@ -225,7 +225,7 @@ class TestChoosing:
         async with at(session, *MARK, "enter", "enter") as pilot:
             assert top(pilot) is TableScreen
             assert session.plan is not plan
-            assert "u: take the rescue back" in shown(pilot)
+            assert "Rescued: go on as is said here; u takes it back." in shown(pilot)
             await pilot.press("u")
             await pilot.pause()
             assert "Taken back: the rescue; r says it again." in shown(pilot)
@@ -241,8 +241,21 @@ class TestChoosing:
     async def test_what_must_be_fetched_is_told_first(self, tmp_path: Path) -> None:
         session = begun("harbour", tmp_path, 100)
         async with at(session, "1", *"7 3/4", "enter", "enter") as pilot:
-            assert "First take boat band (12 × 4¼) in pocket 5·6." in shown(pilot)
+            assert "First take boat band (12 × 4¼) in pocket 5·6; u takes it back." in shown(pilot)
             assert "D/1" in session.state.pile
+            await pilot.press("n")
+            await pilot.pause()
+            assert "First take boat band (12 × 4¼) in pocket 5·6;" in shown(pilot)
+
+    async def test_a_small_screen_shows_the_rest_with_n(self, tmp_path: Path) -> None:
+        session = begun("harbour", tmp_path, 90)
+        async with at(session, "1", *"4 1/4", "enter", "enter", size=(60, 20)) as pilot:
+            row = shown(pilot).split("\n")[-2]
+            assert row.startswith(" First take sand square (4 × 4¼) in pocket") and "n: more" in row
+            await pilot.press("n")
+            await pilot.pause()
+            said = " ".join(shown(pilot).replace("│", " ").split())
+            assert "throw away sand square (3¾ × 4)" in said
 
     async def test_a_second_mistake_is_rescued_on_top_of_the_first(self, tmp_path: Path) -> None:
         session = begun("harbour", tmp_path, 50)

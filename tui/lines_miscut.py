@@ -55,7 +55,7 @@ class Rescuing:
         self._words = words
         self._cuts: tuple[Made, ...] = cuts_made(session.state)
         self._at = 0
-        self.first = ""
+        self.first: tuple[str, ...] = ()
 
     def run(self, text: str) -> Told | None:
         """Go from what was typed to a way.

@@ -50,11 +50,11 @@ class Chosen:
 
     Attributes:
         told: What came of it.
-        first: What is to be done first, in words; may be empty.
+        first: What is to be done first, in words, thing by thing.
     """
 
     told: Told
-    first: str
+    first: tuple[str, ...]
 
 
 def look_for_ways(

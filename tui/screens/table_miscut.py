@@ -13,6 +13,10 @@ if TYPE_CHECKING:
 class MiscutTable(UndoingTable):
     """Rescues what was cut wrongly; the table is one of these."""
 
+    def greet(self, brief: tuple[str, ...], whole: str) -> None:
+        """Say where one stands until something is said."""
+        raise NotImplementedError
+
     def action_miscut(self) -> None:
         """Something went wrong: say what, and see what can be saved."""
         if self.session.watching:
@@ -29,8 +33,5 @@ class MiscutTable(UndoingTable):
             self.look_again()
             return
         said = self.words.rescued(chosen.first, self.key_names()["undo"])
-        self.after(chosen.told, said)
-        if chosen.told.raised:
-            return
-        self.said = [(f" {said}", "good")]
-        self.paint()
+        self.after(chosen.told, "")
+        self.greet(said, f"{'; '.join(said)}.")

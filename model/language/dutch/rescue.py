@@ -199,16 +199,15 @@ class RescueWords(MiscutWords, english.RescueWords):
         """Which step of a way is shown."""
         return f"stap {number} van {of}"
 
-    def first_do(self, way: Way, touched: Sequence[Touched], state: State) -> str:
-        """What to do first after a way was chosen; see the English one."""
-        said = [f"pak {self._found_at(id, touched, state)}" for id in way.fetch[:1]]
-        said += [f"gooi {self._found_at(id, touched, state)} weg" for id in way.discard[:1]]
-        more = len(way.fetch) + len(way.discard) - len(said)
-        return f"Eerst: {' en '.join(said)}{f' en nog {more}' if more else ''}." if said else ""
+    def first_do(self, way: Way, touched: Sequence[Touched], state: State) -> tuple[str, ...]:
+        """What to do first after a way was chosen, thing by thing; see the English one."""
+        said = [f"pak {self._found_at(id, touched, state)}" for id in way.fetch]
+        said += [f"gooi {self._found_at(id, touched, state)} weg" for id in way.discard]
+        return (f"Eerst: {said[0]}", *said[1:]) if said else ()
 
-    def rescued(self, first: str, undo: str) -> str:
+    def rescued(self, first: Sequence[str], undo: str) -> tuple[str, ...]:
         """That a way was chosen, what to do first, and the key that takes it back."""
-        return f"{first or 'Gered: ga door zoals hier staat.'} {undo}: de redding terugnemen."
+        return (*(first or ("Gered: ga door zoals hier staat",)), f"{undo} neemt het terug")
 
     # In the account
 

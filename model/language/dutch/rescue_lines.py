@@ -82,7 +82,7 @@ class RescueLineWords(RescueWords, english.RescueLineWords):
         said = text.casefold()
         return {"eerder": "earlier", "eerdere": "earlier", "andere": "other"}.get(said, said)
 
-    def rescued_line(self, first: str) -> str:
+    def rescued_line(self, first: Sequence[str]) -> str:
         """That a way was chosen, what to do first, and how it is taken back."""
-        said = f"Gered. {first}" if first else "Gered: ga door zoals gezegd wordt."
+        said = f"Gered. {'; '.join(first)}." if first else "Gered: ga door zoals gezegd wordt."
         return f"{said} Terugnemen neemt de redding terug."

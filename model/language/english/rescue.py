@@ -236,27 +236,26 @@ class RescueWords(MiscutWords):
         """Which step of a way is shown."""
         return f"step {number} of {of}"
 
-    def first_do(self, way: Way, touched: Sequence[Touched], state: State) -> str:
-        """What to do first after a way was chosen; empty when the table says it all.
+    def first_do(self, way: Way, touched: Sequence[Touched], state: State) -> tuple[str, ...]:
+        """What to do first after a way was chosen, thing by thing.
 
         Args:
             way: The way.
             touched: What is not as it should be.
             state: The session, before it was chosen.
         """
-        said = [f"take {self._found_at(id, touched, state)}" for id in way.fetch[:1]]
-        said += [f"throw away {self._found_at(id, touched, state)}" for id in way.discard[:1]]
-        more = len(way.fetch) + len(way.discard) - len(said)
-        return f"First {' and '.join(said)}{f' and {more} more' if more else ''}." if said else ""
+        said = [f"take {self._found_at(id, touched, state)}" for id in way.fetch]
+        said += [f"throw away {self._found_at(id, touched, state)}" for id in way.discard]
+        return (f"First {said[0]}", *said[1:]) if said else ()
 
-    def rescued(self, first: str, undo: str) -> str:
+    def rescued(self, first: Sequence[str], undo: str) -> tuple[str, ...]:
         """That a way was chosen, what to do first, and the key that takes it back.
 
         Args:
             first: What to do first, see `first_do`.
             undo: The key.
         """
-        return f"{first or 'Rescued: go on as is said here.'} {undo}: take the rescue back."
+        return (*(first or ("Rescued: go on as is said here",)), f"{undo} takes it back")
 
     # In the account
 

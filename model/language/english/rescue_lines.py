@@ -125,7 +125,7 @@ class RescueLineWords(RescueWords):
         """What was typed in answer, as ``earlier``, ``other``, or as it is."""
         return text.casefold()
 
-    def rescued_line(self, first: str) -> str:
+    def rescued_line(self, first: Sequence[str]) -> str:
         """That a way was chosen, what to do first, and how it is taken back."""
-        said = f"Rescued. {first}" if first else "Rescued: go on as you are told."
+        said = f"Rescued. {'; '.join(first)}." if first else "Rescued: go on as you are told."
         return f"{said} Undo takes the rescue back."
