@@ -25,6 +25,7 @@ def check_alike(books: Books, item: Item, give: Give) -> None:
     unseen = books.doubts.looks_unknown(*papers)
     if first is item:
         _check_page(books, item, give)
+        _check_paper(books, item, give, unseen)
     elif (
         not unseen
         and not _same_paper(first.paper, item.paper)
@@ -82,6 +83,20 @@ def may_turn(kind: PieceKind | None, paper: Paper | None) -> bool:
     if kind and kind.turnable is not None:
         return kind.turnable
     return not (paper and paper.directional)
+
+
+def _check_paper(books: Books, item: Item, give: Give, unseen: bool) -> None:
+    stated = item.kind.paper if item.kind else None
+    if stated is None or unseen or _same_paper(stated, item.paper):
+        return
+    if books.doubts.silent(item.sheet):
+        return
+    books.findings.grave(
+        "paper-differs",
+        give.where,
+        f'"{item.name}" is cut from "{item.sheet}", but its paper is stated as "{stated.name}"',
+        "cut it from a sheet of that paper, or correct its paper",
+    )
 
 
 def _check_page(books: Books, item: Item, give: Give) -> None:

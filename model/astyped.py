@@ -25,6 +25,7 @@ _LENGTHS = {
     "precut": ("smaller_by",),
     "embellishment": ("smaller_by",),
     "piece": ("smaller_by",),
+    "want": ("smaller_by",),
     "step": ("marks", "widths", "length"),
 }
 
@@ -47,7 +48,8 @@ def put_back(raw: dict[str, Any], text: str, lines: TomlLines) -> None:
 
 def _whole_numbers(raw: dict[str, Any]) -> Iterator[tuple[Any, Any, Path]]:
     """Each whole number that stands for a length: where it is held, its key and its place."""
-    yield from _in(raw, "ruler", ())
+    for key in ("ruler", "graduation", "narrowest"):
+        yield from _in(raw, key, ())
     for array, keys in _LENGTHS.items():
         tables = raw.get(array)
         for index, table in enumerate(tables if isinstance(tables, list) else ()):

@@ -317,8 +317,11 @@ class Builder:
             places = self._to(table.name, table.to, where)
             if not claimed:
                 continue
+            paper = None
+            if table.paper is not None:
+                paper = self.papers.of_a_piece(table.paper, (*where, "paper"), self.sheets)
             self.names.kinds[table.name] = PieceKind(
-                table.name, Source.CUT, places, None, table.size,
+                table.name, Source.CUT, places, paper, table.size,
                 table.turnable, table.smaller_by or Fraction(0), _relations(table),
                 table.words, table.picture, table.use, note=table.note, where=where,
             )  # fmt: skip

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from model import kitfile as f
 from model.finding import Findings, Path
-from model.kit import Face, Paper
+from model.kit import Face, Paper, Sheet
 from model.names import Doubts
 
 # The keys that tell one paper from another.
@@ -91,6 +91,21 @@ class Papers:
         landmarks = {**(base.landmarks if base else {}), **(table.landmarks or {})}
         return Paper(base.name if base else name, printed, face, reverse, directional, landmarks)
 
+    def of_a_piece(self, name: str, where: Path, sheets: Sequence[Sheet]) -> Paper | None:
+        """The paper that a piece is cut from; None when there is none of that name.
+
+        Args:
+            name: What the piece names: a paper, or a sheet whose paper is described on the spot.
+            where: Where it does.
+            sheets: The sheets.
+        """
+        if name in self.all:
+            return self.all[name]
+        sheet = next((sheet for sheet in sheets if sheet.name == name), None)
+        if sheet is None:
+            self._unknown_paper(name, where, [sheet.name for sheet in sheets])
+        return sheet.paper if sheet else None
+
     def _note_looks(self, paper: str, where: Path) -> None:
         """Note what of a paper could not be read."""
         lost = self.doubts.lost_of(where)
@@ -99,15 +114,15 @@ class Papers:
         if lost & _LOOKS:
             self.doubts.unlike.add(paper)
 
-    def _unknown_paper(self, name: str, where: Path) -> None:
-        if not self.doubts.may_be(name):
+    def _unknown_paper(self, name: str, where: Path, sheets: Sequence[str] = ()) -> None:
+        if not self.doubts.may_be_paper(name):
             self.findings.once(
                 ("paper", name),
                 "unknown-paper",
                 where,
                 f'no paper is called "{name}"',
                 lambda: self.findings.did_you_mean(
-                    name, self.all.keys(), self.doubts.broken_names("paper")
+                    name, self.all.keys(), sheets, self.doubts.broken_names("paper")
                 ),
             )
 

@@ -158,7 +158,8 @@ class PieceKind:
         source: Cut from a sheet, or packed ready made.
         to: Where its copies belong; empty when each copy says so itself, or when the
             kind is a companion.
-        paper: What it is made of, for what is packed ready made.
+        paper: What it is made of, for what is packed ready made; for what is cut, the paper
+            that the author states, which is checked.
         size: The size the author states, upright, in mm.
         turnable: Whether it may be turned on the page; None leaves it to the paper.
         smaller_by: How much smaller than stated it may come out, in mm.

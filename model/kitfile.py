@@ -156,6 +156,7 @@ class PieceTable(TiedTable):
     """[[piece]]: a kind of piece cut from the sheets."""
 
     name: Name = _must("Its name, used in gives and rest")
+    paper: Name | None = _key("The paper or sheet that it is cut from; checked against the cuts")
     to: To | None = _key("Where its copies belong")
     size: SizeText | None = _key("Its size, upright; checked against the cuts")
 

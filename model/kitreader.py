@@ -19,6 +19,7 @@ from model.building import Builder
 from model.compiling import compile_kit
 from model.finding import Finding, Findings, Path, clean
 from model.garbage import kept
+from model.kit import Kit
 from model.length import NumberText
 from model.names import Doubts
 from model.plan import Plan
@@ -57,42 +58,79 @@ def read_text(text: str) -> Read:
         The plan, or all that is wrong with it, with lines.
     """
     text = text.replace("\r\n", "\n")
-    if len(text) > limits.MOST_BYTES:
-        return Read(None, (too_large(),), text)
-    dotted = _MANY_PARTS.search(text)
-    if dotted:
-        return Read(None, (_too_deep(text.count("\n", 0, dotted.start()) + 1),), text)
-    try:
-        raw = tomllib.loads(text, parse_float=NumberText)
-    except RecursionError:
-        return Read(None, (_too_deep(1),), text)
-    except ValueError as error:  # its own error is one, and so is that of a number of 5000 digits
-        return Read(None, (_syntax_error(text, error),), text)
-    deep = _deepest(raw)
-    if deep:
-        return Read(None, (_too_deep(TomlLines(text).line_of(deep)),), text)
-    version = raw.get("dryfit")
-    if isinstance(version, int) and not isinstance(version, bool) and version != f.FORMAT:
-        said = version if abs(version) < 10**6 else "another"
-        finding = Finding(
-            "format",
-            ("dryfit",),
-            f"this dryfit reads kits of format {f.FORMAT}, the file says {said}",
-            f"write dryfit = {f.FORMAT}, or use a newer dryfit",
-            TomlLines(text).line_of(("dryfit",)),
-        )
-        return Read(None, (finding,), text)
+    raw = toml_of(text)
+    if isinstance(raw, Finding):
+        return Read(None, (raw,), text)
     findings, doubts = Findings(), Doubts()
     lines = TomlLines(text)
+    wrong = _other_format(raw, lines)
+    if wrong is not None:
+        return Read(None, (wrong,), text)
     put_back(raw, text, lines)
     plan = _look_through(raw, findings, doubts)
-    found = _in_file_order(lines, findings)
+    found = in_file_order(lines, findings)
     if findings.stop and doubts.excused:
         found = (*found, _MORE)
     return Read(None if findings.stop else plan, found, text)
 
 
-def _in_file_order(lines: TomlLines, findings: Findings) -> tuple[Finding, ...]:
+def read_draft(text: str) -> tuple[Kit | None, tuple[Finding, ...]]:
+    """Read a kit that has no steps yet: its papers, sheets and pieces.
+
+    Args:
+        text: The whole text, of which `read_text` has found that steps are missing.
+
+    Returns:
+        The kit without any work, or all that is wrong with it, with lines.
+    """
+    text = text.replace("\r\n", "\n")
+    raw = toml_of(text)
+    if isinstance(raw, Finding):
+        return None, (raw,)
+    lines, findings = TomlLines(text), Findings()
+    put_back(raw, text, lines)
+    # What steps will make may be spoken of already.
+    doubts = Doubts(wordless=True, arrays={"step"}, cuts=True, takes=True)
+    kit = _built(raw, findings, doubts)
+    return None if findings.stop else kit, in_file_order(lines, findings)
+
+
+def toml_of(text: str) -> dict[str, Any] | Finding:
+    """The tables of a TOML text, its fractional numbers as typed; or why there are none.
+
+    Args:
+        text: The whole text, its lines ended by newlines alone.
+    """
+    if len(text) > limits.MOST_BYTES:
+        return too_large()
+    dotted = _MANY_PARTS.search(text)
+    if dotted:
+        return _too_deep(text.count("\n", 0, dotted.start()) + 1)
+    try:
+        raw = tomllib.loads(text, parse_float=NumberText)
+    except RecursionError:
+        return _too_deep(1)
+    except ValueError as error:  # its own error is one, and so is that of a number of 5000 digits
+        return _syntax_error(text, error)
+    deep = _deepest(raw)
+    return _too_deep(TomlLines(text).line_of(deep)) if deep else raw
+
+
+def _other_format(raw: Mapping[str, Any], lines: TomlLines) -> Finding | None:
+    version = raw.get("dryfit")
+    if not isinstance(version, int) or isinstance(version, bool) or version == f.FORMAT:
+        return None
+    said = version if abs(version) < 10**6 else "another"
+    return Finding(
+        "format",
+        ("dryfit",),
+        f"this dryfit reads kits of format {f.FORMAT}, the file says {said}",
+        f"write dryfit = {f.FORMAT}, or use a newer dryfit",
+        lines.line_of(("dryfit",)),
+    )
+
+
+def in_file_order(lines: TomlLines, findings: Findings) -> tuple[Finding, ...]:
     """The findings with their lines, each once."""
     located = [
         finding.at(*(lines.line_of(where) for where in (finding.where, *finding.also)))
@@ -154,10 +192,8 @@ def _not_toml(line: int, what: str, remedy: str) -> Finding:
 
 
 def _look_through(raw: Mapping[str, Any], findings: Findings, doubts: Doubts) -> Plan | None:
-    head = read_head(raw, findings, doubts)
-    tables = {array: read_tables(raw, array, findings, doubts) for array in f.TABLES}
-    kit = Builder(head, tables, findings, doubts).build()
-    if not tables["step"] and "step" not in doubts.arrays:
+    kit = _built(raw, findings, doubts)
+    if not kit.work and not raw.get("step") and "step" not in doubts.arrays:
         findings.grave("no-steps", (), "the kit has no steps", "add a [[step]]")
         return None
     if "unit" not in doubts.head:
@@ -168,3 +204,9 @@ def _look_through(raw: Mapping[str, Any], findings: Findings, doubts: Doubts) ->
     compile_kit(kit, blind, doubts)
     findings.all += [each for each in blind.all if each.code not in _BY_LENGTH]
     return None
+
+
+def _built(raw: Mapping[str, Any], findings: Findings, doubts: Doubts) -> Kit:
+    head = read_head(raw, findings, doubts)
+    tables = {array: read_tables(raw, array, findings, doubts) for array in f.TABLES}
+    return Builder(head, tables, findings, doubts).build()

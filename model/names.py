@@ -100,6 +100,10 @@ class Doubts:
         """Whether a broken table may be what a name means; noted when that is so."""
         return self._noted(self.nameless or self.wordless or name in self.names)
 
+    def may_be_paper(self, name: str) -> bool:
+        """Whether a broken table may be the paper that a name means; no step makes any."""
+        return self._noted(self.nameless or name in self.names)
+
     def places_unknown(self, name: str) -> bool:
         """Whether nothing is said of how many there should be; noted when that is so."""
         return self._noted(name in self.placeless)

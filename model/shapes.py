@@ -20,7 +20,7 @@ from model.names import WORKABLE, Doubts
 from model.remedies import elsewhere, example, lacks_verb, named_so, renamed, retyped, shown
 from model.salvage import real_path, salvage
 
-_CODES = {
+CODES = {
     "missing": "missing-key",
     "extra_forbidden": "unknown-key",
     "value_error": "bad-value",
@@ -291,12 +291,12 @@ def _tell(
                 told = _said(_entry((*path, *part)), error_of)
                 findings.grave("bad-value", (*where, *path, *part), *told)
             continue
-        what, remedy = _in_words(detail, path, value, missing, model)
+        what, remedy = in_words(detail, path, value, missing, model)
         if detail["type"] == "extra_forbidden" and model is f.StepTable and len(path) == 1:
             remedy = lacks_verb(raw, unknown) or remedy
         if detail["type"] == "extra_forbidden" and len(path) == 1:
             remedy = elsewhere(str(path[0]), model) or remedy
-        code = _CODES.get(detail["type"], "wrong-type")
+        code = CODES.get(detail["type"], "wrong-type")
         findings.grave(code, (*where, *path), what, remedy)
 
 
@@ -306,9 +306,18 @@ def _named_by_key(path: Path, value: Any) -> bool:
     return bool(keys) and bool({"gives", "rest"} & set(path))
 
 
-def _in_words(
+def in_words(
     detail: ErrorDetails, path: Path, value: Any, missing: str, model: type[f.Table]
 ) -> tuple[str, str]:
+    """What is wrong with one value, and what would be right.
+
+    Args:
+        detail: What pydantic says of it.
+        path: Its place in the table.
+        value: The value.
+        missing: The key that is missing, where the place is that of what misses it.
+        model: The table's model.
+    """
     kind, context = detail["type"], detail.get("ctx", {})
     key = _entry(path)
     if kind == "missing":

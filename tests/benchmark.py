@@ -20,6 +20,9 @@ find     5,000 queries for real pieces, misread by a graduation, sides swapped, 
 keys     the key presses of whole runs of the large kit, faultless and with ten mistakes put
          right, with Space only and with each pocket's key; pressed in the real program, which
          ends with an error when a key does not do what it is for
+plan     300 kit-sized tasks planned within 1 s each: fewest sheets proved, times, sheets and cuts
+         beside the best of rectpack's edge-to-edge layouts (pip install '.[bench]')
+plan10   100 pieces over 10 sheets, 12 draws, within 10 s each: sheets over the area, and memory
 """
 
 from __future__ import annotations
@@ -32,7 +35,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
-from tests import bench_errors, bench_find, bench_inside, bench_keys, bench_parts
+from tests import bench_errors, bench_find, bench_inside, bench_keys, bench_parts, bench_plan
 from tests.bench_parts import Row
 
 
@@ -47,6 +50,8 @@ def main() -> int:
     parser.add_argument("--kills", type=int, default=300, help="how often to kill (300)")
     parser.add_argument("--runs", type=int, default=2000, help="runs of who errs (2000)")
     parser.add_argument("--queries", type=int, default=5000, help="pieces asked for (5000)")
+    parser.add_argument("--tasks", type=int, default=300, help="tasks to plan (300)")
+    parser.add_argument("--draws", type=int, default=12, help="draws of a hundred pieces (12)")
     chosen = parser.parse_args()
     rounds = chosen.rounds
     parts: dict[str, Callable[[], list[Row]]] = {
@@ -59,6 +64,8 @@ def main() -> int:
         "errors": lambda: bench_errors.errors(chosen.runs),
         "find": lambda: bench_find.find(chosen.queries, chosen.keys),
         "keys": bench_keys.keys,
+        "plan": lambda: bench_plan.plan(chosen.tasks),
+        "plan10": lambda: bench_plan.plan10(chosen.draws),
         "kills": lambda: bench_inside.kills(chosen.kills),
     }
     unknown = [name for name in chosen.parts if name not in parts]

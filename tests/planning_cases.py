@@ -51,6 +51,23 @@ def kit_sized(cases: int, seed: int = 1, pieces: tuple[int, int] = (5, 25)) -> l
     return found
 
 
+def hundred_pieces(seed: int, sheets: int = 10) -> Task:
+    """A hundred pieces whose area needs so many sheets of 12 x 12 in; small ones are drawn more."""
+    random = Random(seed)
+    area = 48 * 48
+    weights = [1 / (wide * high) for wide, high in _DRAWN]
+    while True:
+        drawn = Counter(random.choices(_DRAWN, weights, k=100))
+        needed = sum(wide * high * count for (wide, high), count in drawn.items())
+        if (sheets - 1) * area < needed <= sheets * area:
+            break
+    wants = tuple(
+        Want(f"piece {wide} x {high}", wide * QUARTER, high * QUARTER, count)
+        for (wide, high), count in sorted(drawn.items())
+    )
+    return Task(wants, (Board("sheet", 48 * QUARTER, 48 * QUARTER, 40),), QUARTER)
+
+
 def laid(block: Block, kinds: list[Kind]) -> tuple[int, int]:
     """The size of a block, worked out anew from its pieces; each must lie as it may."""
     if block.first is None or block.second is None:

@@ -176,6 +176,7 @@ def test_it_may_be_closed_from_where_it_is_told() -> None:
     def told(value: int) -> None:
         ready.wait()
         heard.told(value)
+        time.sleep(0.2)  # meanwhile many more come, and lie in the pipe
         one.close()
 
     one = Apart(work.counted, 100_000, told=told, ended=heard.ended)

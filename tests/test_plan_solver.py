@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import os
+from random import Random
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from model.planning.checking import check_plan
+from model.planning.planner import best_plan
 from model.planning.proving import Small, prove_small
 from model.planning.task import Board, Task, Want
+from model.planning.units import TaskError
 from tests.cut_plans import INCH, board, want
 
 pytest.importorskip("highspy", reason="the solver is an extra: pip install '.[solver]'")
@@ -52,6 +58,38 @@ def test_the_solver_finds_what_is_proved(task):
     small = prove_small(task)
     assert small is not None
     assert _best(small) == least_by_solver(task)
+
+
+def _drawn(seed: int) -> Task:
+    random = Random(seed)
+    wide, high = random.randint(3, 7), random.randint(3, 7)
+    wants = tuple(
+        Want(f"piece {n}", random.randint(1, wide) * INCH, random.randint(1, high) * INCH,
+             random.randint(1, 3), turnable=random.random() < 0.6,
+             value=random.choice([None, None, None, 4]))
+        for n in range(random.randint(1, 4))
+    )  # fmt: skip
+    boards = [Board("sheet", wide * INCH, high * INCH, random.randint(1, 5))]
+    if random.random() < 0.3:
+        boards.append(Board("offcut", INCH * random.randint(1, wide), INCH * 2, 1, left_over=True))
+    return Task(wants, tuple(boards), INCH)
+
+
+@pytest.mark.parametrize("part", range(10))
+def test_plans_are_as_good_as_the_solver_says(part):
+    """Sheets and scraps are equal, and proved, on hundreds of random tasks."""
+    for seed in range(part, int(os.environ.get("DRYFIT_SOLVED", "300")), 10):
+        task = _drawn(seed)
+        try:
+            plan = best_plan(task)
+        except TaskError:  # a piece that is larger than any sheet, and may not be turned
+            continue
+        assert check_plan(task, plan) == (), seed
+        figures = plan.figures
+        assert figures is not None
+        every = (figures.missing, figures.sheets, figures.scraps)
+        assert Least(*(each.value for each in every)) == least_by_solver(task), seed
+        assert all(each.proved for each in every), seed
 
 
 def test_the_solver_knows_the_trade():

@@ -8,8 +8,12 @@ from fractions import Fraction
 
 import pytest
 
+from model.planning import bounds, planner
+from model.planning.blocks import Block
 from model.planning.checking import check_plan
+from model.planning.filling import Filled
 from model.planning.kitlines import kit_text
+from model.planning.placing import Placing
 from model.planning.planner import best_plan
 from model.planning.task import Board, Figure, Task, Want
 from model.reading import read_kit
@@ -66,3 +70,21 @@ def test_a_plan_runs_at_the_table_as_it_is() -> None:
     assert read.plan is not None, read.findings
     made = [item.name for item in read.plan.items.values() if item.name in ("mat", "strip")]
     assert sorted(made) == ["mat", "mat", "mat", "strip"]
+
+
+def test_a_search_that_is_broken_on_purpose_sees_its_proof_refused(monkeypatch) -> None:
+    """Every piece on a sheet of its own, and a bound that calls it the least."""
+    task = Task(
+        (Want("mat", 4 * INCH, 6 * INCH, 2),), (Board("sheet", 12 * INCH, 12 * INCH, 3),), INCH
+    )
+    right = best_plan(task)
+    assert right.figures is not None and right.figures.sheets == Figure(1, 1)
+    each = Filled(0, Block(4, 6, 0, 24, kind=0))
+    monkeypatch.setattr(Placing, "at_once", lambda self: (each, each))
+    monkeypatch.setattr(bounds, "sheets_for", lambda *_: 2)
+    monkeypatch.setattr(planner, "exact_small", lambda *_: None)
+    wrong = best_plan(task)
+    assert wrong.figures is not None and wrong.figures.sheets == Figure(2, 2)
+    assert ("false-proof", ("sheets", 2, 1)) in [
+        (f.code, f.things) for f in check_plan(task, wrong)
+    ]

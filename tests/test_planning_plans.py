@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction as F
+from time import monotonic
 
 import pytest
 from hypothesis import given, settings
@@ -105,6 +106,15 @@ def test_nothing_too_narrow_is_held():
         ({"wants": (Want("many", F(2), F(2), 5000),)}, "many: 5000 are wanted"),
         ({"boards": (replace(SHEET, width=F(25, 2)),)}, "sheet: 12.50 x 12 mm is not a whole"),
         ({"graduation": F(0)}, "graduation"),
+        ({"graduation": F(-1)}, "graduation"),
+        ({"graduation": F(1, 10**6)}, "sheet: .*graduation that fine"),
+        ({"narrowest": F(-1)}, "narrowest"),
+        ({"narrowest": F(13)}, "mat: every sheet is narrower than the narrowest strip"),
+        ({"boards": (SHEET, SHEET)}, "two papers at hand are named sheet"),
+        ({"boards": (replace(SHEET, count=-1),)}, "sheet: the count is -1"),
+        ({"wants": (Want("", F(2), F(2)),)}, "no name"),
+        ({"wants": (Want("less", F(2), F(2), -3),)}, "less: the count is -3"),
+        ({"wants": (Want("vastly", F(2), F(2), 10**9),)}, "vastly: 1000000000 are wanted"),
         (
             {"wants": tuple(Want(f"kind {n}", F(1), F(2)) for n in range(1000))},
             "1000 different pieces .* kind 0 to kind 999",
@@ -115,6 +125,23 @@ def test_what_cannot_be_planned_is_named(change, says):
     one = replace(task(Want("mat", F(4), F(4))), **change)
     with pytest.raises(TaskError, match=says):
         best_plan(one)
+
+
+@pytest.mark.parametrize("limit", [{"work": 1}, {"work": 20_000}, {"seconds": 0.05}])
+def test_whatever_the_limit_a_large_task_has_a_plan_soon_that_lacks_nothing(limit):
+    # Two hundred kinds, a billion sheets: the limits only say how good the plan is.
+    wants = tuple(Want(f"kind {n}", F(20 + n), F(30 + n % 17), 2) for n in range(200))
+    one = Task(wants, (Board("sheet", F(300), F(300), 10**9),), F(1))
+    begin = monotonic()
+    plan = best_plan(one, **limit)
+    assert monotonic() - begin < 20  # some 1 s; a hang is what it is about
+    replayed(one, plan)
+    assert not plan.missing
+
+
+def test_a_sheet_wanted_as_it_is_may_be_narrower_than_the_narrowest():
+    whole = replace(task(Want("whole", F(12), F(12))), narrowest=F(13))
+    assert not best_plan(whole).missing
 
 
 def test_too_few_sheets_say_what_is_missing():

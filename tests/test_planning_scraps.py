@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from functools import cache
 from itertools import combinations
+from random import Random
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -88,3 +90,51 @@ def test_what_must_be_missing_is_bounded():
     cutting, least = best_yield([Kind(6, 12, 5, 7)], [Room(12, 12, 2)], Work(100_000))
     assert cutting.left == (1,)
     assert least == 7
+
+
+def test_no_block_is_dropped_for_one_that_leaves_more_scraps():
+    """A smaller block of the same pieces may be the worse one; none is left to chance.
+
+    Each goes wrong for some of them when a smaller block counts as better whatever its scraps, or
+    when it is not padded before it is compared.
+    """
+    for width, height, pieces in _tight():
+        kinds = [Kind(*size, pieces.count(size), 1, False) for size in sorted(set(pieces))]
+        least = every_cut(width, height, pieces, False)
+        block, proved = fewest_scraps(kinds, width, height, Work(5_000_000), 20)
+        small = exact_small(kinds, [Room(width, height, 1)], 1, Work(5_000_000))
+        assert small is not None
+        if least == NEVER:
+            assert block is None and small[1]
+        else:
+            assert block is not None
+            assert scraps_of(block, width, height) == proved == small[2] == least
+
+
+def _tight():
+    random = Random(4)
+    for _ in range(400):
+        width, height = random.randint(4, 7), random.randint(4, 7)
+        pieces = [(random.randint(1, 4), random.randint(1, 4)) for _ in range(random.randint(3, 5))]
+        if sum(wide * high for wide, high in pieces) <= width * height:
+            yield width, height, tuple(sorted(pieces))
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "pieces", "scraps"),
+    [
+        # Found by breaking the search: a smaller block taken for better, scraps beside it or not.
+        (7, 5, ((1, 2), (1, 2), (2, 5), (4, 1), (5, 1)), 1),
+        (6, 7, ((1, 2), (1, 3), (1, 3), (2, 1), (2, 5), (2, 5), (4, 2)), 1),
+        (8, 8, ((1, 1), (1, 1), (1, 3), (1, 4), (3, 1), (5, 4)), 2),
+        (5, 8, ((1, 4), (3, 2), (3, 5), (4, 1)), 2),
+    ],
+)
+def test_a_larger_block_with_its_scrap_inside_is_kept(width, height, pieces, scraps):
+    kinds = [Kind(*size, pieces.count(size), 1, False) for size in sorted(set(pieces))]
+    block, proved = fewest_scraps(kinds, width, height, Work(5_000_000), 20)
+    small = exact_small(kinds, [Room(width, height, 1)], 1, Work(5_000_000))
+    assert block is not None and small is not None
+    assert scraps_of(block, width, height) == proved == small[2] == scraps
+    if len(pieces) < 6:
+        assert every_cut(width, height, pieces, False) == scraps

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from model.reading import Reader
 
-_SUBCOMMANDS = ("kits", "check", "sessions", "report", "lines", "schema")
+_SUBCOMMANDS = ("kits", "check", "sessions", "report", "lines", "plan", "schema")
 _ABOUT = (
     "Steps through a page kit one cut at a time, keeps the pocket inventory, and warns "
     "before a piece is lost in the wrong pair."
@@ -74,8 +74,9 @@ def _run(args: list[str]) -> int:
     parser.epilog = (
         "Other commands: dryfit kits (the kits at hand), dryfit check KIT (what is wrong with a "
         "kit file), dryfit sessions (what was begun), dryfit report SESSION (its account), dryfit "
-        "lines KIT (the same run by plain lines, for screen readers and scripts), dryfit schema "
-        "(the JSON Schema of kit files). Each takes --help."
+        "lines KIT (the same run by plain lines, for screen readers and scripts), dryfit plan FILE "
+        "(how to cut wanted pieces from the paper at hand), dryfit schema (the JSON Schema of kit "
+        "files). Each takes --help."
     )
     chosen = parser.parse_args(args)
     if chosen.version:

@@ -1,4 +1,4 @@
-"""Commands that need no screen: kits, check, sessions, report, plain lines, the schema."""
+"""Commands that need no screen: kits, check, sessions, report, plain lines, plan, the schema."""
 
 from __future__ import annotations
 
@@ -34,6 +34,9 @@ def run(args: Sequence[str]) -> int:
     lines.add_argument("--ascii", action="store_true", help="only ASCII characters, this once")
     kits = commands.add_parser("kits", help="the kits at hand: demo kits, and your own")
     kits.add_argument("--json", action="store_true", help="as JSON")
+    from tui.plan_command import add_parser, run_plan
+
+    add_parser(commands)
     schema = commands.add_parser("schema", help="the JSON Schema of kit files")
     schema.add_argument("--json", action="store_true", help="as JSON, which it always is")
     chosen = parser.parse_args(args)
@@ -45,6 +48,8 @@ def run(args: Sequence[str]) -> int:
         return _sessions(chosen.json)
     if chosen.command == "report":
         return _report(Path(chosen.session).expanduser(), chosen.json)
+    if chosen.command == "plan":
+        return run_plan(chosen, _failed, _settings)
     if chosen.command == "lines":
         from tui.plainlines import run_lines
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from model.planning.blocks import Kind
-from model.planning.filling import Room, counts_of, priced
+from model.planning.filling import Filled, Room, counts_of, priced
 from model.planning.onesheet import most_value
 from model.planning.prices import Programme
+from model.planning.sharing import shared_out
 from model.planning.work import Work
 
 _MOST_KINDS = 60
@@ -51,7 +52,8 @@ class Bounds:
 
     Attributes:
         least: The fewest sheets, as far as is proved.
-        prices: The prices of the last programme.
+        prices: The best prices so far: those at which all pieces weigh most against one sheet.
+        brings: The most that one board of each room can bring at those prices.
         settled: Better prices will not be found.
     """
 
@@ -65,7 +67,8 @@ class Bounds:
         self._kinds = kinds
         self._rooms = rooms
         self.least = area_bound(kinds, rooms)
-        self.prices = [0] * len(kinds)
+        self.prices = [kind.width * kind.height for kind in kinds]
+        self.brings = [room.area for room in rooms]
         self.settled = False
         self._programme = Programme([kind.count for kind in kinds], [2.0] * len(kinds))
 
@@ -95,7 +98,6 @@ class Bounds:
                 return
             self._programme.solve()
             prices = self._programme.whole_prices()
-            self.prices = prices
             kinds = priced(self._kinds, counts, prices)
             total = sum(price * count for price, count in zip(prices, counts, strict=True))
             brings: list[int] = []
@@ -111,9 +113,27 @@ class Bounds:
                     self._programme.add(tuple(counts_of(best.block, len(kinds))))
                     learned = True
             self.least = max(self.least, sheets_for(total, self._rooms, brings))
+            known = sum(n * price for n, price in zip(counts, self.prices, strict=True))
+            if total * max(*self.brings, 1) > known * max(*brings, 1):
+                self.prices, self.brings = prices, brings
             if not learned:
                 self.settled = sure
                 return
+
+    def share_out(self, sheets: int, work: Work, narrow: int = 0) -> list[Filled] | None:
+        """All pieces out of so many sheets; where that is sure to be impossible, the bound rises.
+
+        Args:
+            sheets: How many sheets may be begun.
+            work: How much may be looked at.
+            narrow: No part that is cut again is narrower.
+        """
+        filled, none = shared_out(
+            self._kinds, self._rooms, sheets, self.prices, self.brings, work, narrow
+        )
+        if none:
+            self.least = max(self.least, sheets + 1)
+        return filled
 
 
 def _beaten(programme: Programme) -> int:

@@ -8,20 +8,16 @@ that are alike and cut alike, one straight after another, share one, and one ste
 from __future__ import annotations
 
 import json
-import unicodedata
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import groupby
 
 from model import limits
 from model.length import LIMIT, Unit
-from model.planning.task import Board, CutPlan, Part, PlannedLoad, Task, Want
-
-_MM = {Unit.IN: Fraction(127, 5), Unit.CM: Fraction(10), Unit.MM: Fraction(1)}
-_FINEST = 9999  # the largest denominator that a length may be written with
-_SCRAP = "scrap"
+from model.planning.task import Board, CutPlan, PlannedLoad, Task, Want
+from model.planning.wanted_names import Names, PartNames, clean_name
+from model.planning.wanted_text import FINEST, MM, exact
 
 
 def kit_lines(
@@ -78,14 +74,14 @@ def kit_text(
         ValueError: A length can't be written exactly in a kit.
     """
     longest = max((max(w.width, w.height) for w in task.wants), default=Fraction(0))
-    page = _written(min(max(longest, 12 * _MM[Unit.IN]), LIMIT), unit)
-    names = _Names()
+    page = _written(min(max(longest, 12 * MM[Unit.IN]), LIMIT), unit)
+    names = Names()
     papers = {board.paper: "" for board in task.boards}
     for paper in papers:
         papers[paper] = names.claim(paper or "paper")
     head = [
         "dryfit = 1",
-        f"title = {_quoted(_clean(title, limits.LONGEST_LINE) or 'Planned cuts')}",
+        f"title = {_quoted(clean_name(title, limits.LONGEST_LINE) or 'Planned cuts')}",
         f"unit = {_quoted(unit.value)}",
         f"page = {_quoted(f'{page} x {page}')}",
         f"pages = {pages}",
@@ -101,20 +97,43 @@ def kit_text(
     return "\n\n".join(["\n".join(head), *tables, lines])
 
 
-@dataclass(slots=True)
-class _Names:
-    """Names of which each is used for one thing."""
+def step_tables(task: Task, plan: CutPlan, parts: PartNames, unit: Unit) -> list[str]:
+    """The steps alone, for a kit that has its sheets and pieces: one for each run of the names.
 
-    used: set[str] = field(default_factory=lambda: {_SCRAP})
+    Args:
+        task: What was asked.
+        plan: What was answered.
+        parts: What everything is called.
+        unit: The kit's unit.
 
-    def claim(self, wish: str) -> str:
-        """A name as near to the wish as can be had."""
-        name = base = _clean(wish, limits.LONGEST_NAME - 8) or "piece"
-        number = 2
-        while name.casefold() in self.used:
-            name, number = f"{base} {number}", number + 1
-        self.used.add(name.casefold())
-        return name
+    Raises:
+        ValueError: A length can't be written exactly in a kit.
+    """
+    return _Writer(task, plan, unit, {}, {}, parts).steps()
+
+
+def piece_table(want: Want, name: str, to: str, unit: Unit) -> str:
+    """The table of a piece.
+
+    Args:
+        want: What is wanted.
+        name: What the kit calls it.
+        to: Where its copies go.
+        unit: The kit's unit.
+
+    Raises:
+        ValueError: A length can't be written exactly in a kit.
+    """
+    lines = [
+        "[[piece]]",
+        f"name = {_quoted(name)}",
+        f"to = {_quoted(to)}",
+        f"size = {_quoted(_size(want.width, want.height, unit))}",
+        f"turnable = {str(want.turnable).lower()}",
+    ]
+    if want.smaller_by:
+        lines.append(f"smaller_by = {_quoted(_written(want.smaller_by, unit))}")
+    return "\n".join(lines)
 
 
 class _Writer:
@@ -122,17 +141,13 @@ class _Writer:
 
     def __init__(
         self, task: Task, plan: CutPlan, unit: Unit, to: Mapping[str, str],
-        papers: Mapping[str, str],
+        papers: Mapping[str, str], parts: PartNames | None = None,
     ) -> None:  # fmt: skip
         self.task, self.plan, self.unit, self.to, self.papers = task, plan, unit, to, papers
         self.boards = {board.name: board for board in task.boards}
-        self.cut = {load.takes for load in plan.loads}
-        self.paper = self._papers_of_parts()
-        self.names = _Names()
-        self.wanted = {want.name: self.names.claim(want.name) for want in task.wants}
-        self.called = self._sheet_names()
-        self.runs = self._runs()
-        self._name_strips()
+        self.parts = parts or PartNames(task, plan)
+        self.names, self.cut = self.parts.names, self.parts.cut
+        self.wanted, self.called = self.parts.wanted, self.parts.called
 
     def tables(self) -> str:
         sheets = [
@@ -152,74 +167,10 @@ class _Writer:
             self._precut(wants[name], (width, height), count, alone=not cut[name])
             for (name, width, height), count in whole.items()
         ]
-        steps = [self._step(run) for run in self.runs]
-        return "\n\n".join([*sheets, *ready, *pieces, *steps]) + "\n"
+        return "\n\n".join([*sheets, *ready, *pieces, *self.steps()]) + "\n"
 
-    # Names
-
-    def _sheet_names(self) -> dict[int, str]:
-        """Boards by their names, numbered where several are begun."""
-        begun = [(number, name) for number, name in self.plan.sheets if number in self.cut]
-        count = Counter(name for _, name in begun)
-        seen: Counter[str] = Counter()
-        called: dict[int, str] = {}
-        for number, name in begun:
-            seen[name] += 1
-            wish = f"{_clean(name, 40)} {seen[name]}" if count[name] > 1 else name
-            called[number] = self.names.claim(wish)
-        return called
-
-    def _runs(self) -> list[list[PlannedLoad]]:
-        """Loads in order; those that one step with `times` can say, together.
-
-        From the last to the first, since strips are alike only if what becomes of them is.
-        """
-        becomes: dict[int, object] = {}
-        for number, part in self.plan.parts.items():
-            if number not in self.cut:
-                becomes[number] = ("want", part.want) if part.want else _SCRAP
-        runs: list[list[PlannedLoad]] = []
-        last: object = None
-        for load in reversed(self.plan.loads):
-            part = self.plan.parts[load.takes]
-            kind = None if load.takes in self.called else self._kind(load, part, becomes)
-            if runs and kind is not None and kind == last and len(runs[0]) < limits.MOST_TIMES:
-                runs[0].insert(0, load)
-            else:
-                runs.insert(0, [load])
-            becomes[load.takes] = ("run", len(runs))
-            last = kind
-        return runs
-
-    def _kind(self, load: PlannedLoad, part: Part, becomes: Mapping[int, object]) -> object:
-        """What must be alike in loads that are said in one."""
-        ends = tuple(becomes[number] for number in (*load.gives, load.rest))
-        return part.width, part.height, part.upright, self.paper[load.takes], load.turned, \
-            load.marks, ends  # fmt: skip
-
-    def _papers_of_parts(self) -> dict[int, str]:
-        """The paper of each part."""
-        paper = {number: self.boards[name].paper for number, name in self.plan.sheets}
-        for load in self.plan.loads:
-            paper |= dict.fromkeys((*load.gives, load.rest), paper[load.takes])
-        return paper
-
-    def _name_strips(self) -> None:
-        """Strips are numbered as they come off; those of one run have one name."""
-        run_of = {load.takes: at for at, run in enumerate(self.runs) for load in run}
-        name_of: dict[int, str] = {}
-        number = 0
-        for load in self.plan.loads:
-            for part in (*load.gives, load.rest):
-                said = self.plan.parts[part]
-                if part not in self.cut:
-                    self.called[part] = self.wanted[said.want] if said.want else _SCRAP
-                    continue
-                run = run_of[part]
-                if run not in name_of:
-                    number += 1
-                    name_of[run] = self.names.claim(f"strip {number}")
-                self.called[part] = name_of[run]
+    def steps(self) -> list[str]:
+        return [self._step(run) for run in self.parts.runs]
 
     # Tables
 
@@ -228,26 +179,15 @@ class _Writer:
             "[[sheet]]",
             f"name = {_quoted(self.called[number])}",
             f"paper = {_quoted(self._paper(board))}",
-            f"size = {_quoted(self._size(board.width, board.height))}",
+            f"size = {_quoted(_size(board.width, board.height, self.unit))}",
         ])  # fmt: skip
 
     def _paper(self, of: Board | Want) -> str:
         return self.papers.get(of.paper, of.paper or "paper")
 
-    def _size(self, width: Fraction, height: Fraction) -> str:
-        return f"{_written(width, self.unit)} x {_written(height, self.unit)}"
-
     def _piece(self, want: Want, count: int) -> str:
-        lines = [
-            "[[piece]]",
-            f"name = {_quoted(self.wanted[want.name])}",
-            f"to = {_quoted(self.to.get(want.name) or f'{count} to page 1')}",
-            f"size = {_quoted(self._size(want.width, want.height))}",
-            f"turnable = {str(want.turnable).lower()}",
-        ]
-        if want.smaller_by:
-            lines.append(f"smaller_by = {_quoted(_written(want.smaller_by, self.unit))}")
-        return "\n".join(lines)
+        to = self.to.get(want.name) or f"{count} to page 1"
+        return piece_table(want, self.wanted[want.name], to, self.unit)
 
     def _precut(self, want: Want, size: tuple[Fraction, Fraction], count: int, alone: bool) -> str:
         """Boards that are wanted as they are; a piece that is cut too has the name already."""
@@ -257,7 +197,7 @@ class _Writer:
             "[[precut]]",
             f"name = {_quoted(name or self.names.claim(want.name))}",
             f"paper = {_quoted(self._paper(want))}",
-            f"size = {_quoted(self._size(*size))}",
+            f"size = {_quoted(_size(*size, self.unit))}",
             f"to = {_quoted(to or f'{count} to page 1')}",
         ])  # fmt: skip
 
@@ -289,6 +229,10 @@ def _gives(names: Sequence[str]) -> str:
     return f"[{', '.join(said)}]"
 
 
+def _size(width: Fraction, height: Fraction, unit: Unit) -> str:
+    return f"{_written(width, unit)} x {_written(height, unit)}"
+
+
 def _written(length: Fraction, unit: Unit) -> str:
     """A length as a kit has it: exact, in the kit's unit where that can be.
 
@@ -296,25 +240,10 @@ def _written(length: Fraction, unit: Unit) -> str:
         ValueError: It can't be written exactly.
     """
     for way in (unit, Unit.MM, Unit.IN):
-        value = length / _MM[way]
-        if value.denominator <= _FINEST:
-            whole, part = divmod(value, 1)
-            said = str(whole) if whole or not part else ""
-            if part and way is not Unit.IN and 1000 % part.denominator == 0:
-                said = f"{whole}.{int(part * 1000):03}".rstrip("0")
-            elif part:
-                said = f"{said} {part}".lstrip()
+        if (length / MM[way]).denominator <= FINEST:
+            said = exact(length, way)
             return said if way is unit else f"{said} {way}"
     raise ValueError(f"{length} mm can't be written exactly in a kit")
-
-
-def _clean(name: str, longest: int) -> str:
-    """A name that a kit takes: one line, no signs that tell the parts of a sheet apart."""
-    shown = "".join(
-        " " if c.isspace() or unicodedata.category(c)[0] in "CZ" else "-" if c in "/#" else c
-        for c in name
-    )
-    return " ".join(shown.split())[:longest].strip()
 
 
 def _quoted(text: str) -> str:

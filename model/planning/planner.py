@@ -9,18 +9,18 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from time import monotonic
 
-from model.planning.filling import Filled, counts_of, priced
 from model.planning.loads import TooNarrow, Writer
-from model.planning.sheets import Cutting, as_few_sheets, fewest_sheets
+from model.planning.sheets import Cutting, fewest_sheets
 from model.planning.small import exact_small
+from model.planning.sparing import Sparing
 from model.planning.task import CutPlan, Figure, Figures, Task
-from model.planning.tidying import fewest_scraps, scraps_of
+from model.planning.tidying import scraps_of
 from model.planning.units import Whole, whole_tasks
 from model.planning.work import Work
 from model.planning.yields import best_yield
 
 WORK = 3_000_000
-_TIDY = 300_000
+_SMALL = 200_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,26 +69,19 @@ def _cuttings(whole: Whole, work: Work, after: Work) -> Iterator[_Answer]:
             cutting, least = Cutting((), left, 0, 0), 0
         answer = _Answer(whole, cutting, least)
         yield answer
-    if not whole.narrow:
-        pieces = sum(kind.count for kind in whole.kinds)
-        most = pieces if answer.missing else answer.cutting.sheets
-        share = after.share(after.left // 2)
-        small = exact_small(whole.kinds, whole.rooms, most, share)
-        after.spend(share.spent)
-        if small is not None:
-            yield _Answer(whole, *small)
-            return
-    answer = _tidied(answer, after)
-    yield answer
-    if any(answer.cutting.left):
-        return
-    limit = answer.cutting.sheets
-    scraps = _scraps(answer)
-    for filled in as_few_sheets(whole.kinds, whole.rooms, limit, after, whole.narrow):
-        other = _tidied(replace(answer, cutting=replace(answer.cutting, filled=filled)), after)
-        if _holds(whole, other.cutting) and _scraps(other) <= scraps:
-            scraps = _scraps(other)
-            yield other
+    exact = _exact(answer, after, min(_SMALL, after.left // 2))
+    if exact is None and not any(answer.cutting.left):
+        for spared in _spared(answer, after):
+            answer = spared
+            yield answer
+    exact = exact or _exact(answer, after, after.left // 2)
+    if exact is not None:
+        yield exact
+        alike = (answer.missing, answer.cutting.sheets, _scraps(answer))
+        if alike == (exact.missing, exact.cutting.sheets, _scraps(exact)):
+            # What is proved holds of both; whichever is easier to cut is taken.
+            cutting = replace(answer.cutting, least=exact.cutting.least)
+            yield replace(exact, cutting=cutting)
 
 
 def _scraps(answer: _Answer) -> int:
@@ -99,31 +92,33 @@ def _scraps(answer: _Answer) -> int:
     )
 
 
-def _tidied(answer: _Answer, work: Work) -> _Answer:
+def _exact(answer: _Answer, work: Work, most: int) -> _Answer | None:
+    whole = answer.whole
+    if whole.narrow or most <= 0:
+        return None
+    pieces = sum(kind.count for kind in whole.kinds)
+    share = work.share(most)
+    boards = pieces if answer.missing else answer.cutting.sheets
+    small = exact_small(whole.kinds, whole.rooms, boards, share)
+    work.spend(share.spent)
+    return None if small is None else _Answer(whole, *small)
+
+
+def _spared(answer: _Answer, work: Work) -> Iterator[_Answer]:
+    """The same sheets with fewer and fewer scraps."""
     whole, cutting = answer.whole, answer.cutting
-    filled: list[Filled] = []
-    proved = 0
-    waste = 0
-    for one in cutting.filled:
-        room = whole.rooms[one.room]
-        counts = counts_of(one.block, len(whole.kinds))
-        kinds = priced(whole.kinds, counts, counts)
-        share = work.share(min(_TIDY, work.left // 4))
-        has = scraps_of(one.block, room.width, room.height)
-        better, proved = fewest_scraps(kinds, room.width, room.height, share, has, whole.narrow)
-        work.spend(share.spent + 500)
-        waste += room.area - sum(n * k.width * k.height for n, k in zip(counts, kinds, strict=True))
-        filled.append(one if better is None else Filled(one.room, better))
-    tidy = replace(cutting, filled=tuple(filled))
-    if not _holds(whole, tidy):
-        tidy = cutting
-    if any(cutting.left) or cutting.sheets != cutting.least or len(whole.rooms) > 1:
-        scraps = 0
-    elif len(filled) == 1:
-        scraps = proved
-    else:
-        scraps = int(waste > 0)
-    return replace(answer, cutting=tidy, scraps_least=scraps)
+    sparing = Sparing(whole.kinds, whole.rooms, cutting.filled, whole.narrow)
+    sparing.tidy(work)
+    least = 0
+    if cutting.sheets == cutting.least and len(whole.rooms) == 1:
+        area = sum(kind.count * kind.width * kind.height for kind in whole.kinds)
+        waste = len(cutting.filled) * whole.rooms[0].area - area
+        least = sparing.least if len(cutting.filled) == 1 else int(waste > 0)
+    for filled in ((sparing.filled,), sparing.run(least, work)):
+        for one in filled:
+            better = replace(answer, cutting=replace(cutting, filled=one), scraps_least=least)
+            if _holds(whole, better.cutting):
+                yield better
 
 
 def _written(task: Task, answers: list[_Answer]) -> CutPlan:
@@ -199,7 +194,7 @@ def plan_cuts(
         return until is not None and monotonic() > until
 
     def early() -> bool:
-        if seconds is not None and until is not None and monotonic() > until - seconds / 4:
+        if seconds is not None and until is not None and monotonic() > until - seconds / 3:
             return True
         return cancel is not None and cancel()
 

@@ -8,11 +8,17 @@ from dataclasses import dataclass
 from model.planning.blocks import Kind
 from model.planning.bounds import Bounds
 from model.planning.filling import Filled, Room, Rounds, sheets_in
+from model.planning.placing import Placing
 from model.planning.work import Work
 
-_STAGES = ((8, 30_000, 12), (6, 300_000, 30), (30, 2_000_000, 60), (60, 6_000_000, 100))
-
-_OTHERS = 30
+_STAGES = (
+    (3, 60_000, 30),
+    (0, 300_000, 30),
+    (2, 2_000_000, 60),
+    (30, 6_000_000, 100),
+    (60, 6_000_000, 100),
+)
+_MOST_AT_ONCE = 600
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +56,16 @@ def fewest_sheets(
     rounds = Rounds(kinds, rooms, narrow)
     most = sum(room.count for room in rooms if not room.free)
     best: Cutting | None = None
+    pieces = sum(kind.count for kind in kinds)
+    boards = [
+        n
+        for n in sorted(range(len(rooms)), key=lambda n: (not rooms[n].free, -rooms[n].area))
+        for _ in range(min(rooms[n].count, pieces))
+    ]
+    placed = None if pieces > _MOST_AT_ONCE else Placing(kinds, rooms, boards).at_once()
+    if placed is not None:
+        best = Cutting(placed, (0,) * len(kinds), sheets_in(rooms, placed), bounds.least)
+        yield best
     for number, each, steps in _STAGES:
         limit = most if best is None else best.sheets - 1
         while limit >= bounds.least:
@@ -67,6 +83,16 @@ def fewest_sheets(
         bounds.learn(rounds.patterns)
         before = bounds.least
         bounds.raise_to(most + 1 if best is None else best.sheets, each, steps, work)
+        while bounds.least <= (most if best is None else best.sheets - 1) and not work.over:
+            sheets, share = bounds.least, work.share(each * (10 if bounds.settled else 1))
+            shared = bounds.share_out(sheets, share, narrow)
+            work.spend(share.spent)
+            if shared is not None:
+                nothing = (0,) * len(kinds)
+                yield Cutting(tuple(shared), nothing, sheets_in(rooms, shared), sheets)
+                return
+            if bounds.least == sheets:
+                break
         if best is not None and bounds.least > before:
             best = Cutting(best.filled, best.left, best.sheets, bounds.least)
             yield best
@@ -74,20 +100,3 @@ def fewest_sheets(
             return
         if best is None and bounds.least > most:
             return  # no cutting yields every piece
-
-
-def as_few_sheets(
-    kinds: Sequence[Kind], rooms: Sequence[Room], sheets: int, work: Work, narrow: int = 0
-) -> Iterator[tuple[Filled, ...]]:
-    """Other cuttings with as few sheets, for whoever looks for fewer scraps.
-
-    Args:
-        kinds: The kinds, with their counts.
-        rooms: The boards.
-        sheets: Sheets that may be begun.
-        work: How much may be looked at.
-        narrow: No part that is cut again is narrower.
-    """
-    for filled, left in Rounds(kinds, rooms, narrow).run(_OTHERS, sheets, work):
-        if not any(left) and sheets_in(rooms, filled) == sheets:
-            yield tuple(filled)

@@ -47,7 +47,7 @@ def fewest_scraps(
         return None, least
     around, _ = surroundings(wanted, width, height, total)
     for allowed in range(least, below):
-        block = _within(wanted, width, height, work, allowed, narrow, around, total)
+        block = within(wanted, width, height, work, allowed, narrow, around, total)
         if block is not None:
             return block, allowed
         if work.over or narrow:
@@ -55,7 +55,7 @@ def fewest_scraps(
     return None, below
 
 
-def _within(
+def within(
     kinds: Sequence[Kind],
     width: int,
     height: int,
@@ -65,6 +65,18 @@ def _within(
     around: dict[int, dict[int, int]],
     total: int,
 ) -> Block | None:
+    """All pieces out of one sheet with so many scraps.
+
+    Args:
+        kinds: The kinds, with counts; their values are their areas.
+        width: The sheet's width.
+        height: Its height.
+        work: How much may be looked at; nothing found within it proves nothing.
+        allowed: Scraps that may be left.
+        narrow: No part that is cut again is narrower.
+        around: The most area around each block.
+        total: The area of all pieces.
+    """
     packing = Packing([kind.count for kind in kinds])
     top, guards = packing.top, packing.guards
     heap: list[tuple[int, int, int, Block]] = []

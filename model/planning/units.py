@@ -69,6 +69,8 @@ def _checked(task: Task) -> None:
     for want in task.wants:
         if want.name in names:
             raise TaskError(f"two wanted pieces are named {want.name}; name each differently")
+        if not want.name:
+            raise TaskError("a wanted piece has no name; give it one")
         names.add(want.name)
         if want.count < 1:
             raise TaskError(f"{want.name}: the count is {want.count}; ask for one at least")
@@ -83,7 +85,11 @@ def _checked(task: Task) -> None:
         raise TaskError(
             f"{large.name}: {large.count} are wanted; at most {MOST_PIECES} pieces can be planned"
         )
+    names = set()
     for board in task.boards:
+        if board.name in names:
+            raise TaskError(f"two papers at hand are named {board.name}; name each differently")
+        names.add(board.name)
         if board.count < 0:
             raise TaskError(f"{board.name}: the count is {board.count}")
         if board.width <= 0 or board.height <= 0:
@@ -154,6 +160,15 @@ def whole_tasks(task: Task) -> list[Whole]:
             ):
                 raise TaskError(
                     f"{want.name}: {_size(want.width, want.height)} is larger than any sheet{of_it}"
+                )
+            if all(
+                max(room.width, room.height) < narrow and (room.width, room.height) not in sizes
+                for room in rooms
+                for sizes in [{(wide, high) for wide, high, _ in kind.lies}]
+            ):
+                raise TaskError(
+                    f"{want.name}: every sheet{of_it} is narrower than the narrowest strip worth"
+                    f" holding, {_plain(task.narrowest)} mm, so nothing can be cut from it"
                 )
         wants, kinds = zip(*asked, strict=True)
         found.append(Whole(paper, tuple(wants), tuple(kinds), boards, rooms, int(narrow)))

@@ -13,10 +13,10 @@ from model.apart import Apart
 from model.event import Event, Moved, Scrapped
 from model.plan import Item, Plan, StepKind
 from model.plan import Role as Part
-from model.rescue.amend import CannotMend, amend
 from model.rescue.bench import Saving, bench_of
 from model.rescue.loads_now import ends_of
-from model.rescue.mending import Mending
+from model.rescue.mending import CannotMend, Mending
+from model.rescue.mendingtext import to_text
 from model.rescue.mishap import Mishap
 from model.rescue.truth import truth_of
 from model.rescue.ways import Found, ways
@@ -212,11 +212,11 @@ class Rescue:
     def _way(self, found: Found) -> Way | None:
         session, plan = self._session, self._plan
         try:
-            new = amend(plan, found.mending)
+            trial = session.story.trial(to_text(found.mending))
         except CannotMend:
             self.refused += 1
             return None
-        state = session.state
+        state, new = session.state, trial.plan
         before, after = _figures(plan), _figures(new)
         more = [b - a for a, b in zip(before, after, strict=True)]
         fresh = [of for of in found.taken if state.where(of) in (Spot.STACK, Spot.ASIDE)]
@@ -237,7 +237,7 @@ class Rescue:
             tuple(sorted(used)),
             tuple(lost),
             found.mending.small,
-            tuple(_new_loads(plan, new, state.done)),
+            tuple(_new_loads(plan, new, trial.done)),
             found.proved,
         )
 
@@ -288,8 +288,8 @@ def _figures(plan: Plan) -> tuple[int, int, int]:
 
 
 def _useless(plan: Plan, id: str) -> bool:
-    item = plan.items.get(id)
-    return item is None or item.role is Part.SCRAP
+    # What was packed ready made is no longer there at all, and is no scrap of any sheet.
+    return id in plan.items and plan.items[id].role is Part.SCRAP
 
 
 def _new_loads(plan: Plan, new: Plan, done: dict[str, bool]) -> Sequence[str]:

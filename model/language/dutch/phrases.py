@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from model.language.dutch.dialogs import DialogPhrases
     from model.language.dutch.keys import KeyPhrases
     from model.language.dutch.lists import ListPhrases
+    from model.language.dutch.planning import PlanningPhrases
     from model.language.dutch.settings import SettingPhrases
     from model.language.dutch.shelf import ShelfPhrases
     from model.language.dutch.typed import TypedPhrases
@@ -79,6 +80,13 @@ class Phrases(english.Phrases):
         from model.language.dutch.keys import KeyPhrases
 
         return KeyPhrases()
+
+    @cached_property
+    def planning(self) -> PlanningPhrases:
+        """A plan of cuts, for `dryfit plan`."""
+        from model.language.dutch.planning import PlanningPhrases
+
+        return PlanningPhrases()
 
     @cached_property
     def typed(self) -> TypedPhrases:

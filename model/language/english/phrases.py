@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from model.language.english.dialogs import DialogPhrases
     from model.language.english.keys import KeyPhrases
     from model.language.english.lists import ListPhrases
+    from model.language.english.planning import PlanningPhrases
     from model.language.english.settings import SettingPhrases
     from model.language.english.shelf import ShelfPhrases
     from model.language.english.typed import TypedPhrases
@@ -85,6 +86,13 @@ class Phrases:
         from model.language.english.keys import KeyPhrases
 
         return KeyPhrases()
+
+    @cached_property
+    def planning(self) -> PlanningPhrases:
+        """A plan of cuts, for `dryfit plan`."""
+        from model.language.english.planning import PlanningPhrases
+
+        return PlanningPhrases()
 
     @cached_property
     def typed(self) -> TypedPhrases:

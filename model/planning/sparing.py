@@ -1,0 +1,134 @@
+"""The same pieces from as many sheets with fewer and fewer scraps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from model.planning.blocks import Block, Kind
+from model.planning.filling import Filled, Room, Rounds, counts_of, priced, sheets_in
+from model.planning.placing import Placing
+from model.planning.tidying import fewest_scraps, scraps_of
+from model.planning.trading import Trade
+from model.planning.work import Work
+
+_TIDY = 100_000
+_AGAIN = 10_000
+_BATCH = 150
+_BATCHES = 30
+
+
+class Sparing:
+    """A search for fewer scraps.
+
+    Attributes:
+        filled: The best boards so far.
+        scraps: The scraps that they leave.
+        least: The fewest scraps, as far as is proved, if the given sheets are the only ones.
+    """
+
+    def __init__(
+        self, kinds: Sequence[Kind], rooms: Sequence[Room], filled: Sequence[Filled], narrow: int
+    ) -> None:
+        """A search.
+
+        Args:
+            kinds: The kinds, with their counts.
+            rooms: The boards that there are.
+            filled: Boards that yield every piece.
+            narrow: No part that is cut again is narrower.
+        """
+        self._kinds, self._rooms, self._narrow = kinds, rooms, narrow
+        self._tidy: dict[tuple[int, tuple[int, ...]], tuple[Block, int]] = {}
+        self._seen: set[tuple[tuple[int, tuple[int, ...]], ...]] = set()
+        self._trade = Trade(kinds, rooms, narrow)
+        self.filled = tuple(filled)
+        self.scraps = sum(map(self._of, filled))
+        self.least = 0
+        self._paid = sheets_in(rooms, filled)
+
+    def _of(self, one: Filled) -> int:
+        room = self._rooms[one.room]
+        return scraps_of(one.block, room.width, room.height)
+
+    def _tidied(self, one: Filled, most: int, work: Work) -> Filled:
+        counts = tuple(counts_of(one.block, len(self._kinds)))
+        key = (one.room, counts)
+        has = self._of(one)
+        known = self._tidy.get(key)
+        if known is None or (most > _AGAIN and known[1] < has):
+            room = self._rooms[one.room]
+            share = work.share(min(most, work.left // 4))
+            kinds = priced(self._kinds, counts, counts)
+            better, self.least = fewest_scraps(
+                kinds, room.width, room.height, share, has, self._narrow
+            )
+            work.spend(share.spent + 500)
+            block = one.block if better is None else better
+            known = self._tidy[key] = (block, has if better is None else self.least)
+        return one if has <= known[1] else Filled(one.room, known[0])
+
+    def tidy(self, work: Work) -> None:
+        """Each sheet by itself.
+
+        Args:
+            work: How much may be looked at.
+        """
+        self._keep([self._tidied(one, _TIDY, work) for one in self.filled])
+
+    def _keep(self, filled: Sequence[Filled]) -> bool:
+        scraps = sum(map(self._of, filled))
+        if scraps >= self.scraps:
+            return False
+        self.filled, self.scraps = tuple(filled), scraps
+        return True
+
+    def run(self, enough: int, work: Work) -> Iterator[tuple[Filled, ...]]:
+        """Trade pieces between sheets, and share them out anew in many ways.
+
+        Args:
+            enough: So few scraps will do.
+            work: How much may be looked at.
+
+        Yields:
+            Boards that leave fewer scraps than any before.
+        """
+        yield from self._traded(self.filled, work)
+        boards = [one.room for one in self.filled]
+        placing = Placing(self._kinds, self._rooms, boards)
+        rounds = Rounds(self._kinds, self._rooms, self._narrow)
+        pieces = sum(kind.count for kind in self._kinds)
+        idle = 0
+        while idle < _BATCHES and self.scraps > enough and not work.over:
+            idle += 1
+            if idle > 1:
+                placing.anew()
+            before = self.scraps
+            for _ in range(_BATCH):
+                if work.over:
+                    return
+                work.spend(pieces * 8)
+                filled = placing.attempt()
+                if filled is not None:
+                    yield from self._tried(filled, work)
+            for filled_so, left in rounds.run(1, self._paid, work):
+                if not any(left) and sheets_in(self._rooms, filled_so) <= self._paid:
+                    yield from self._tried(filled_so, work)
+            if self.scraps < before:
+                idle = 0
+
+    def _tried(self, filled: Sequence[Filled], work: Work) -> Iterator[tuple[Filled, ...]]:
+        size = len(self._kinds)
+        key = tuple(sorted((one.room, tuple(counts_of(one.block, size))) for one in filled))
+        if key in self._seen:
+            return
+        self._seen.add(key)
+        now = [self._tidied(one, _AGAIN, work) for one in filled]
+        if self._keep(now):
+            yield self.filled
+        if sum(map(self._of, now)) <= self.scraps + 1:
+            yield from self._traded(now, work)
+
+    def _traded(self, filled: Sequence[Filled], work: Work) -> Iterator[tuple[Filled, ...]]:
+        for now in self._trade.run(filled, work):
+            if self._keep(now):
+                yield self.filled
