@@ -9,7 +9,9 @@ from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
 
+from model.event import Mended
 from model.filings import filing_of
+from model.inventory import Inventory
 from model.kit import SetAside, Source
 from model.plan import Plan, Role, StepKind
 from model.run import Run
@@ -60,12 +62,19 @@ class PocketAccount:
     Attributes:
         pocket: Its index.
         held: How many pieces it rightly holds.
-        wanted: How many it holds in the end.
+        wanted: How many it is to hold in the end.
+        lost: How many of them are lost.
     """
 
     pocket: int
     held: int
     wanted: int
+    lost: int = 0
+
+    @property
+    def right(self) -> bool:
+        """Whether it holds all that it can."""
+        return self.held + self.lost == self.wanted
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +98,9 @@ class Account:
         left_out: Steps that were left out, by id, in the order of the plan.
         finished: Whether every step was done.
         cuts: Straight cuts made so far, tears among them.
+        mended: What went wrong at the trimmer, where, and the way that was gone, as the codes
+            and identities that the session keeps, in the order in which it was said.
+        lost: What pockets go without since it is lost: its name, the pocket, and how many.
         adrift: Entries of the session that could not be made sense of, by number; only
             a damaged session has any.
     """
@@ -108,16 +120,27 @@ class Account:
     finished: bool
     cuts: int
     adrift: tuple[int, ...] = ()
+    mended: tuple[tuple[str, str, str], ...] = ()
+    lost: tuple[tuple[str, int, int], ...] = ()
 
     @property
     def closes(self) -> bool:
         """Whether everything is in its place and accounted for."""
+        return self._right and all(pocket.held == pocket.wanted for pocket in self.pockets)
+
+    @property
+    def lost_only(self) -> bool:
+        """Whether everything is in its place but for what is lost."""
+        return self._right and bool(self.lost) and all(each.right for each in self.pockets)
+
+    @property
+    def _right(self) -> bool:
+        """Whether all is done, and right with scraps, sheets and warnings."""
         return (
             self.finished
             and not self.warnings
             and not self.extra
             and len(self.scraps) == self.scraps_expected
-            and all(pocket.held == pocket.wanted for pocket in self.pockets)
             and all(sheet.closes for sheet in self.sheets)
         )
 
@@ -131,6 +154,10 @@ def account_of(session: Run) -> Account:
     plan, state = session.plan, session.state
     kit = plan.kit
     counted = Counter(mistake.kind for mistake in state.mistakes)
+    lost = _lost(plan, state) if state.mendings else ()
+    gone = Counter[int]()
+    for _, pocket, count in lost:
+        gone[pocket] += count
     done = [step for step in plan.steps if step.id in state.done]
     return Account(
         sheets=tuple(_sheet(plan, state, s.name) for s in kit.sheets if s.base is None),
@@ -138,7 +165,8 @@ def account_of(session: Run) -> Account:
             (s.name, s.base, state.where(s.name)) for s in kit.sheets if s.base is not None
         ),
         pockets=tuple(
-            PocketAccount(p.index, state.held(p.index), state.wanted(p.index)) for p in kit.pockets
+            PocketAccount(p.index, state.held(p.index), state.wanted(p.index), gone[p.index])
+            for p in kit.pockets
         ),
         scraps=tuple(id for id in plan.items if state.where(id) == Spot.SCRAPS),
         scraps_expected=state.scraps_expected,
@@ -158,7 +186,24 @@ def account_of(session: Run) -> Account:
             step.kind in (StepKind.CUT, StepKind.TEAR) for step in done if state.done[step.id]
         ),
         adrift=tuple(state.ignored),
+        mended=tuple(
+            (entry.event.what, entry.event.step, entry.event.way)
+            for entry in state.standing()
+            if isinstance(entry.event, Mended)
+        ),
+        lost=lost,
     )
+
+
+def _lost(plan: Plan, state: State) -> tuple[tuple[str, int, int], ...]:
+    """What pockets go without since it is lost, by name and pocket, in the kit's order."""
+    inventory = Inventory(plan)
+    found: Counter[tuple[str, int]] = Counter()
+    for pocket in plan.kit.pockets:
+        for row in inventory.holding(state, pocket.index).rows:
+            if row.lost:
+                found[row.item.name, pocket.index] += row.lost
+    return tuple((name, pocket, count) for (name, pocket), count in found.items())
 
 
 def _moved(state: State) -> tuple[tuple[str, str, str], ...]:

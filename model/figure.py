@@ -8,7 +8,6 @@ from typing import Literal
 
 from model.geometry import Sure
 from model.language.english.words import English
-from model.length import Unit
 from model.lengthtext import LengthStyle, write_length
 from model.plan import Step, StepKind
 from model.state import Spot
@@ -54,10 +53,7 @@ def figure_of_step(step: Step, words: English) -> Figure | None:
     if step.kind is StepKind.TEAR:
         text, unit = _number(mark.value, manner.style)
         return Figure(text, unit, "cut", words.caption("width"))
-    style = LengthStyle(manner.ruler.unit)
-    # On a ruler of its own unit the crafter's way of writing metric lengths is kept.
-    if manner.ruler.unit is not Unit.IN and manner.style.unit is not Unit.IN:
-        style = LengthStyle(manner.style.unit)
+    style = LengthStyle(manner.ruler_unit)
     if manner.must_measure(words.plan, step):
         return Figure(*_number(mark.value, manner.style), "cut", words.caption("by hand"))
     reading = manner.reading(words.plan, step)
@@ -66,6 +62,19 @@ def figure_of_step(step: Step, words: English) -> Figure | None:
     if mark.sure is Sure.ABOUT:
         return Figure(f"~{text}", unit, "cut", words.caption("about"))
     return Figure(text, unit, "cut", words.caption("mark"), words.mark_error(step))
+
+
+def figure_of_length(length: Fraction, words: English, on_ruler: bool) -> Figure:
+    """A length that something should have.
+
+    Args:
+        length: The length in mm.
+        words: The sentences for this crafter.
+        on_ruler: Whether it is a mark of the trimmer's ruler; otherwise it is measured.
+    """
+    manner = words.manner
+    unit = manner.ruler_unit if on_ruler else manner.style.unit
+    return Figure(*_number(length, LengthStyle(unit)), "cut")
 
 
 def figure_of_place(place: int, words: English) -> Figure:

@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from model.kit import Face, PieceKind, Sheet
-from model.plan import Group, Item, Plan
+from model.plan import Group, Item, Plan, Role
 from model.state import Spot, State
 from model.warning import WarningKind
 
@@ -20,12 +20,13 @@ class Row:
         kind: What they are.
         face: The side that is seen on the page, when known.
         pages: The pages of the pocket that they are for, when known.
-        wanted: How many the pocket takes; always the sum of the five that follow.
+        wanted: How many the pocket takes; always the sum of the six numbers that follow.
         filed: How many of them are in it.
         on_pile: How many more are cut and lie on the pile.
         to_come: How many more are not made yet.
         scrapped: How many more lie among the scraps.
         elsewhere: How many more are in pockets that have no room for them.
+        lost: How many more will never be made: what they were to be cut from is lost.
         sources: The sheets they come from; empty for what is packed ready made.
         again: They, or some of them, are taken up and cut again after filing.
         copies: The copies that are in the pocket.
@@ -41,6 +42,7 @@ class Row:
     to_come: int
     scrapped: int
     elsewhere: int
+    lost: int
     sources: tuple[str, ...]
     again: bool
     copies: tuple[str, ...]
@@ -84,6 +86,10 @@ class Inventory:
         for group in plan.groups.values():
             for pocket in group.wanted:
                 self._groups[pocket].append(group)
+        self._short = {
+            key: sum(group.wanted.values()) - len(self._copies.get(key, ()))
+            for key, group in plan.groups.items()
+        }
         self._bases: dict[int, list[Sheet]] = {}
         for sheet in plan.kit.sheets:
             if sheet.base is not None:
@@ -101,8 +107,11 @@ class Inventory:
         rows: list[Row] = []
         for group in self._groups[pocket]:
             copies = self._copies.get(group.key, [])
-            if not copies or not state.room(group.key, pocket):
+            if not state.room(group.key, pocket):
                 continue  # its copies were cut up, or left out
+            if not copies:
+                rows += self._lost_row(state, group, pocket)
+                continue
             row = self._row(state, group, pocket, copies)
             rows.append(row)
             for name in dict.fromkeys(c.name for c in self._companions.get(group.key, ())):
@@ -125,8 +134,8 @@ class Inventory:
         inside = tuple(
             c.id for c in copies if state.where(c.id) == pocket and not state.is_stray(c.id)
         )
-        missing = state.room(group.key, pocket) - state.right(group.key, pocket)
         share = _shares(state, group, pocket, copies)
+        lost, to_come = self._lost(state, group, pocket, copies)
         first = copies[0]
         return Row(
             item=first,
@@ -136,13 +145,39 @@ class Inventory:
             wanted=state.room(group.key, pocket),
             filed=len(inside),
             on_pile=share["pile"],
-            to_come=missing - sum(share.values()),
+            to_come=to_come,
             scrapped=share["scrapped"],
             elsewhere=share["elsewhere"],
+            lost=lost,
             sources=tuple(dict.fromkeys(c.sheet for c in copies if c.sheet)),
             again=any(state.cut_again(c.id) for c in copies),
             copies=inside,
         )
+
+    def _lost(self, state: State, group: Group, pocket: int, copies: list[Item]) -> tuple[int, int]:
+        """How many of a pocket's copies are lost, and how many are still to come.
+
+        Copies are filed in the author's order of pockets, so the last pockets go without.
+        """
+        short = self._short[group.key]
+        for other in reversed(list(group.wanted)):
+            missing = state.room(group.key, other) - state.right(group.key, other)
+            open_ = missing - sum(_shares(state, group, other, copies).values())
+            lost = min(max(0, short), max(0, open_))
+            if other == pocket:
+                return lost, open_ - lost
+            short -= lost
+        return 0, 0
+
+    def _lost_row(self, state: State, group: Group, pocket: int) -> list[Row]:
+        """A row for pieces of which every copy is lost."""
+        lost, _ = self._lost(state, group, pocket, [])
+        if not lost:
+            return []
+        kind = group.kind
+        item = Item(group.key, kind.name, Role.PIECE, kind, kind.paper, group=group.key)
+        pages = tuple(sorted({t.page for t in group.to if t.pocket == pocket and t.page}))
+        return [Row(item, kind, None, pages, lost, 0, 0, 0, 0, 0, lost, (), again=False, copies=())]
 
     def _companion_row(self, group: Group, name: str, beside: Row) -> Row:
         all_copies = [c for c in self._companions[group.key] if c.name == name]
@@ -156,9 +191,10 @@ class Inventory:
             wanted=beside.wanted,
             filed=len(inside),
             on_pile=0,
-            to_come=beside.wanted - len(inside),
+            to_come=beside.wanted - beside.lost - len(inside),
             scrapped=0,
             elsewhere=0,
+            lost=beside.lost,
             sources=(),
             again=False,
             copies=inside,

@@ -39,6 +39,15 @@ class Manner:
         """Whether only ASCII is written."""
         return self.style.ascii
 
+    @property
+    def ruler_unit(self) -> Unit:
+        """The unit in which marks are read.
+
+        On a ruler of its own unit the crafter's way of writing metric lengths is kept.
+        """
+        metric = self.ruler.unit is not Unit.IN and self.style.unit is not Unit.IN
+        return self.style.unit if metric else self.ruler.unit
+
     def length(self, x: Fraction, unit: bool = True) -> str:
         """A length in words, such as ``9½ in``."""
         return write_length(x, self.style, with_unit=unit)

@@ -46,6 +46,7 @@ def report_lines(
         *_scraps(session, account, words),
         ("head", words.account_head("warnings")),
         *_warnings(session, account, words),
+        *_mended(session, account, words, manner),
         *_later(account, words),
         ("head", words.account_head("time")),
         ("plain", words.time_line(session.pace.spent, session.state.sittings, account.cuts)),
@@ -63,7 +64,7 @@ def _pockets(session: Session, account: Account, words: English, pieces: bool) -
     lines: list[Line] = []
     for pocket in account.pockets:
         holding = inventory.holding(state, pocket.pocket)
-        full = pocket.held == pocket.wanted
+        full = pocket.right
         tone = "bad" if holding.strays else _tone(full, account)
         lines.append((tone, words.pocket_held(pocket)))
         if pieces or (account.finished and not full):
@@ -119,6 +120,18 @@ def _warnings(session: Session, account: Account, words: English) -> list[Line]:
     if account.adrift:
         lines.append(("bad", words.adrift_line(account.adrift)))
     return lines
+
+
+def _mended(session: Session, account: Account, words: English, manner: Manner) -> list[Line]:
+    """What went wrong, how it was rescued, and what pages go without."""
+    if not account.mended:
+        return []
+    before = words_of(session.story.base, manner)  # where it happened, as it was meant
+    lines: list[Line] = [("head", words.account_head("mended"))]
+    for what, where, way in account.mended:
+        known = where in before.plan.items or where in before.plan.step_at
+        lines.append(("plain", (before if known else words).mended_line(what, where, way)))
+    return lines + [("bad", words.missed_line(*lost)) for lost in account.lost]
 
 
 def _later(account: Account, words: English) -> list[Line]:
@@ -190,6 +203,13 @@ def report_data(session: Session, account: Account) -> dict[str, Any]:
             for w in account.warnings
         ],
         "moved": [{"item": id, "from": was, "to": now} for id, was, now in account.moved],
+        "mended": [
+            {"what": what, "where": where, "way": way} for what, where, way in account.mended
+        ],
+        "lost": [
+            {"name": name, "pocket": label(pocket), "count": count}
+            for name, pocket, count in account.lost
+        ],
         "mistakes": {str(kind): count for kind, count in account.mistakes},
         "set_asides": [{"name": a.name, "pages": list(a.pages)} for a in account.set_asides],
         "left_out": list(account.left_out),

@@ -307,7 +307,7 @@ class Session(Run):
         """The word of where something is that `undo` takes back; None when it is something else."""
         said = self.state.last_said()
         event = said[0].event if said else None
-        return event if isinstance(event, (Filed, Moved, Scrapped, Extra)) else None
+        return event if isinstance(event, (Filed, Moved, Scrapped, Extra, Mended)) else None
 
     def redo(self) -> Told:
         """Say again the answer that was taken back last."""

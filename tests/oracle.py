@@ -238,7 +238,7 @@ def check_inventory(session: Session) -> None:
         holding = inventory.holding(state, pocket.index)
         filed.update(holding.strays)
         for row in holding.rows:
-            parts = (row.filed, row.on_pile, row.to_come, row.scrapped, row.elsewhere)
+            parts = (row.filed, row.on_pile, row.to_come, row.scrapped, row.elsewhere, row.lost)
             assert min(parts) >= 0
             assert sum(parts) == row.wanted
             assert len(row.copies) == row.filed

@@ -94,6 +94,14 @@ def _cut_once(session: Session) -> None:
     session.next()
 
 
+def _some(steps: int) -> Go:
+    def go(session: Session) -> None:
+        for _ in range(steps):
+            assert session.next().taken
+
+    return go
+
+
 SHELF, LESSON, BACK = "shelf", "lesson", "back"
 # Kit, what is done before, and the keys of each screen that is looked at then.
 MOMENTS: list[tuple[str, Go, dict[str, list[str]]]] = [
@@ -127,6 +135,20 @@ MOMENTS: list[tuple[str, Go, dict[str, list[str]]]] = [
             "account": ["a"],
             "count": ["k", "c", "space"],
             "settling": ["k", "c", "a", "home", "space", "enter"],
+        },
+    ),
+    (
+        "harbour",
+        _some(60),
+        {
+            "miscut": ["m"],
+            "miscut-cuts": ["m", "e"],
+            "miscut-thing": ["m", "6"],
+            "miscut-mark": ["m", "1", *"3 3/4"],
+            "miscut-cannot": ["m", "1", *"12"],
+            "miscut-face": ["m", "5"],
+            "miscut-ways": ["m", "1", *"3 3/4", "enter"],
+            "miscut-step": ["m", "1", *"3 3/4", "enter", "right", "right"],
         },
     ),
     ("cards", _at(StepKind.CUT, 3), {"metric": []}),
@@ -283,6 +305,9 @@ def _taken(home: Path, plain: bool) -> dict[Shot, tuple[str, str]]:
         if plain:
             patch.setenv("NO_COLOR", "1")
         patch.setattr("model.run.now", lambda: datetime(2026, 1, 5, 10, 0, tzinfo=UTC))
+        patch.setattr("tui.screens.miscut.now", lambda: datetime(2026, 1, 5, 10, 30, tzinfo=UTC))
+        # Ways are looked for here and now, not in another process that takes its time.
+        patch.setattr("model.rescue.rescue.Rescue.begin", lambda self: self.search(deep=False))
         patch.setattr(Compositor, "render_update", _unsent)
         shelf = "tui.screens.shelf"
         patch.setattr(f"{shelf}.kept_in", lambda: (home / "0shelf", Path("/home/kits"), ""))

@@ -26,7 +26,21 @@ from tests.test_language import not_translated
 from tui import parts, table_commands
 from tui.commands import EVERYWHERE, Command, in_force
 from tui.room import side_width
-from tui.screens import account, count, find, help, keys, pockets, settings, shelf, warnings
+from tui.screens import (
+    account,
+    count,
+    find,
+    help,
+    keys,
+    miscut,
+    miscut_pick,
+    miscut_say,
+    miscut_ways,
+    pockets,
+    settings,
+    shelf,
+    warnings,
+)  # fmt: skip
 
 DUTCH = Settings(language="nl")
 NL: Phrases = phrases_for("nl")  # type: ignore[assignment]
@@ -80,6 +94,10 @@ FOOTERS: dict[str, Sequence[Command]] = {
     "count": count.COMMANDS,
     "find": find.COMMANDS,
     "settings": settings.COMMANDS,
+    "miscut": miscut.COMMANDS,
+    "pick": miscut_pick.COMMANDS,
+    "say": miscut_say.COMMANDS,
+    "ways": miscut_ways.COMMANDS,
     "keys": keys.COMMANDS,
     "help": help.COMMANDS,
 }
@@ -122,11 +140,11 @@ async def test_no_setting_is_cut(tmp_path, size) -> None:
 
 
 async def test_no_key_is_cut(tmp_path) -> None:
-    async with table(begun("postcard", tmp_path), (80, 24), DUTCH) as (pilot, _):
+    async with table(begun("postcard", tmp_path), (80, 100), DUTCH) as (pilot, _):
         await pilot.press("comma", "k")
         await pilot.pause()
         shown = [text_of(pilot.app)]
-        for _ in range(12):
+        for _ in range(4):
             await pilot.press("pagedown")
             await pilot.pause()
             shown.append(text_of(pilot.app))

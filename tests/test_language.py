@@ -25,6 +25,7 @@ from model.moment import moment_of
 from model.plan import Role, StepKind
 from model.reading import load_kit
 from model.recount import Recount
+from model.rescue.rescue import Rescue
 from model.session import Session
 from model.settings import Settings
 from model.shelf import kits_at_hand
@@ -50,6 +51,7 @@ SIZES = [(80, 24), (120, 40)]
 def _foreign(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Iterator[None]:
     monkeypatch.setenv("DRYFIT_HOME", str(tmp_path / "home"))
     monkeypatch.setitem(LANGUAGES, "xx", Language("Чужой", "tests.foreign"))
+    monkeypatch.setattr(Rescue, "begin", lambda self: self.search(deep=False))
     yield
     phrases_for.cache_clear()
 
@@ -86,7 +88,28 @@ def _unfiled(session: Session) -> None:
     to_step(session, StepKind.CUT, 4)
 
 
+def _cut_some(session: Session) -> None:
+    for _ in range(60):
+        assert session.next().taken
+
+
 SCREENS = {
+    "miscut": ("harbour", _cut_some, ["m"]),
+    "miscut before any cut": ("harbour", lambda s: None, ["m"]),
+    "miscut cuts": ("harbour", _cut_some, ["m", "e"]),
+    "miscut cuts none": ("harbour", _cut_some, ["m", "e", *"999"]),
+    "miscut mark": ("harbour", _cut_some, ["m", "1", *"3 3/4"]),
+    "miscut no length": ("harbour", _cut_some, ["m", "1", *"9/"]),
+    "miscut too long": ("harbour", _cut_some, ["m", "1", *"12"]),
+    "miscut measure": ("harbour", _cut_some, ["m", "2", "down"]),
+    "miscut face": ("harbour", _cut_some, ["m", "5"]),
+    "miscut ruined": ("harbour", _cut_some, ["m", "6"]),
+    "miscut nothing lost": ("harbour", _cut_some, ["m", "5", "enter"]),
+    "miscut ways": ("harbour", _cut_some, ["m", "1", *"3 3/4", "enter"]),
+    "miscut step": ("harbour", _cut_some, ["m", "1", *"3 3/4", "enter", "right", "right"]),
+    "miscut rescued": ("harbour", _cut_some, ["m", "1", *"3 3/4", "enter", "enter"]),
+    "miscut undone": ("harbour", _cut_some, ["m", "1", *"3 3/4", "enter", "enter", "u"]),
+    "miscut account": ("harbour", _cut_some, ["m", "1", *"3 3/4", "enter", "enter", "a", "end"]),
     "open": ("harbour", lambda s: None, []),
     "fill": ("harbour", lambda s: to_step(s, StepKind.FILL), []),
     "stack": ("harbour", lambda s: to_step(s, StepKind.STACK, 3), []),

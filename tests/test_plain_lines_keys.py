@@ -10,6 +10,10 @@ import pytest
 import tui.screens.account
 import tui.screens.count
 import tui.screens.find
+import tui.screens.miscut
+import tui.screens.miscut_pick
+import tui.screens.miscut_say
+import tui.screens.miscut_ways
 import tui.screens.pockets
 import tui.screens.settings
 import tui.screens.warnings
@@ -24,7 +28,8 @@ LINES = {
         "not_it": "not it", "defer": "later", "take_up": "take up", "warnings": "warnings",
         "undo": "undo", "redo": "redo", "pockets": "pockets", "account": "account",
         "read": "notes", "pace": "pace", "skip": "skip", "pile_down": "pile",
-        "pile_up": "take 1", "clear": "no cautions", "settings": "settings", "pocket": "1",
+        "miscut": "miscut", "pile_up": "take 1", "clear": "no cautions", "settings": "settings",
+        "pocket": "1",
     },
     "everywhere": {"help": "help all", "quit": "quit"},
     "pockets": {"move": "take 1", "count": "count 1", "count_all": "count all", "undo": "undo",
@@ -35,13 +40,23 @@ LINES = {
     "account": {"save": "save report"},
     "find": {"take": "take 1"},
     "settings": {"change": "set units mm"},
+    "miscut": {"take": "miscut turned", "other": "miscut cut 1 turned"},
+    "pick": {"take": "miscut missing nothing"},
+    "say": {"take": "miscut 1", "other": "miscut measure 1"},
+    "ways": {"take": "miscut 1"},
 }  # fmt: skip
 """What is typed for each command of a screen. Of a count it is typed as an answer."""
 REASONS = {
     "table.shelf": "quit ends; dryfit sessions and dryfit kits list what is at hand",
     "pockets.back": "a list that is read out is over", "warnings.back": "as pockets.back",
     "account.back": "as pockets.back", "find.back": "as pockets.back",
-    "settings.back": "as pockets.back",
+    "settings.back": "as pockets.back", "miscut.back": "as pockets.back",
+    "pick.back": "as pockets.back", "say.back": "as pockets.back", "ways.back": "as pockets.back",
+    "pick.up": "every one has its number", "pick.down": "every one has its number",
+    "pick.help": "help all tells it", "say.help": "help all tells it",
+    "ways.up": "every way has its number",
+    "ways.down": "every way has its number", "ways.next_step": "show 1 reads all steps of a way",
+    "ways.last_step": "as ways.next_step",
     "find.up": "every match has its number", "find.down": "every match has its number",
     "find.help": "help all tells it", "settings.keys": "there are no keys",
 }  # fmt: skip
@@ -55,6 +70,10 @@ SCREENS: dict[str, Iterable[Command]] = {
     "account": tui.screens.account.COMMANDS,
     "find": tui.screens.find.COMMANDS,
     "settings": tui.screens.settings.COMMANDS,
+    "miscut": tui.screens.miscut.COMMANDS,
+    "pick": tui.screens.miscut_pick.COMMANDS,
+    "say": tui.screens.miscut_say.COMMANDS,
+    "ways": tui.screens.miscut_ways.COMMANDS,
 }
 
 

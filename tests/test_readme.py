@@ -14,6 +14,7 @@ from typing import Any
 import pytest
 
 import tui.screens.account
+import tui.screens.miscut
 import tui.screens.pockets
 import tui.screens.settings
 import tui.screens.shelf
@@ -293,6 +294,11 @@ def test_the_table_of_keys_names_those_of_the_table_screen_and_no_other() -> Non
         (tui.screens.pockets.COMMANDS, "### Pockets and account", {"move", "count", "count_all"}),
         (tui.screens.account.COMMANDS, "### Pockets and account", {"save"}),
         (tui.screens.warnings.COMMANDS, "### Warnings", {"right", "leave"}),
+        (
+            tui.screens.miscut.COMMANDS,
+            "### Something went wrong at the trimmer",
+            {"take", "other"},
+        ),
         (tui.screens.shelf.COMMANDS, "## Sessions", {"open", "path", "again"}),
         (tui.screens.settings.COMMANDS, "## Settings", {"change", "keys"}),
     ],

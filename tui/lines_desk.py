@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from model.alerts import Alert
 from model.cautions import MAY_BE_PUT_AWAY
-from model.event import Filed
+from model.event import Filed, Mended
 from model.session import Session, Told
 from model.state import Spot
 from tui.lines_choices import Choices
@@ -43,12 +43,14 @@ class Desk(Reader):
             "no cautions": self._no_cautions,
             "settings": self._settings, "lessons": self._teach, "no lessons": self._teach_no_more,
             "find": self._find, "set": self._set, "take": self._take, "pocket": self._pockets,
+            "miscut": self._miscut,
         }  # fmt: skip
         self._with_words: dict[str, Callable[[str], None]] = {
             "take up": self._take_up, "put off": self._later, "later": self._later,
             "take": self._take, "pocket": self._pocket, "find": self._find,
             "count": self._count, "right": self._right, "leave": self._leave,
             "page": self._page, "not it": self._not_it, "set": self._set,
+            "miscut": self._miscut,
         }  # fmt: skip
 
     def run(self) -> None:
@@ -204,7 +206,9 @@ class Desk(Reader):
         self._learn("undo")
         step = session.undo_unmakes()
         if session.watching or step is None:
-            self._after(session.undo(), words.brief("undone"))
+            event = session.undo_names()
+            rescue = isinstance(event, Mended)
+            self._after(session.undo(), words.brief("rescue undone" if rescue else "undone"))
             return
         word = session.state.last_word()
         answers = [("yes", words.it_is_cut(step)), ("no", words.it_is_not_cut(step))]
@@ -278,6 +282,20 @@ class Desk(Reader):
                 self._told = self.look()  # what is in hand was said
         else:
             self._object_to(self.session.state.objection(Filed(item, self.session.label(0))))
+
+    def _miscut(self, text: str) -> None:
+        """Something went wrong: say what, and go a way that saves it."""
+        if self.session.watching:
+            self._object_to("watching")
+            return
+        from tui.lines_miscut import Rescuing
+
+        rescuing = Rescuing(self._voice, self.session, self.words)
+        told = rescuing.run(text)
+        if told is None:
+            self._say(self.words.brief("cancelled"))
+        else:
+            self._after(told, self.words.rescued_line(rescuing.first))
 
     def _no_cautions(self, _: str) -> None:
         """Cautions are not read again in this sitting."""

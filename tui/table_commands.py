@@ -23,6 +23,7 @@ COMMANDS = (
     Command("redo", ("r",), "redo"),
     Command("pockets", ("k",), "pockets"),
     Command("account", ("a",), "account"),
+    Command("miscut", ("m",), "miscut"),
     Command("read", ("n",), "read"),
     Command("pace", ("c",), "pace"),
     Command("skip", ("o",), "skip"),

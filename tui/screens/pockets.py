@@ -46,6 +46,7 @@ class PocketsScreen(ListScreen[None]):
         """Show a session's pockets."""
         super().__init__()
         self._session = session
+        self._made_for = session.plan
         self._inventory = Inventory(session.plan)
         self._pages = PageKeys(session.plan)
         self._moving = ""
@@ -62,6 +63,9 @@ class PocketsScreen(ListScreen[None]):
         rows: list[ListRow] = []
         self._starts, self._rows = [], {}
         words, state = self._words, self._session.state
+        if self._made_for is not self._session.plan:  # undo took a rescue back
+            self._made_for = self._session.plan
+            self._inventory = Inventory(self._made_for)
         for pocket in self._session.plan.kit.pockets:
             self._starts.append(len(rows))
             holding = self._inventory.holding(state, pocket.index)

@@ -17,14 +17,14 @@ from tui.commands import Command, bindings
 from tui.greeting import greeting_row
 from tui.pagekeys import PageKeys
 from tui.room import Room, share, side_width
-from tui.screens.table_undo import UndoingTable
+from tui.screens.table_miscut import MiscutTable
 from tui.table_commands import COMMANDS, DIGITS, SHOWN, on_the_table
 from tui.tabletouch import touched
 from tui.widgets.drawing import Drawing
 from tui.widgets.panel import Panel, Row
 
 
-class TableScreen(UndoingTable):
+class TableScreen(MiscutTable):
     """The work screen of one session."""
 
     BINDINGS = bindings("table", (*COMMANDS, *DIGITS))

@@ -20,6 +20,7 @@ COMMANDS: Mapping[str, str] = {
     "weer oppakken": "take up", "weer oppakken vel": "take up", "pak weer op": "take up",
     "pak": "take", "neem": "take", "pagina": "page", "bladzijde": "page",
     "alles opbergen": "file all", "berg alles op": "file all",
+    "missnede": "miscut", "verkeerd gesneden": "miscut",
     # Asking
     "nog eens": "again", "herhaal": "again", "notities": "notes", "waar": "where",
     "waar ben ik": "where", "hoopje": "pile", "vakken": "pockets", "vak": "pocket",
@@ -78,6 +79,8 @@ _HELP_ALL = (
     "tel 3: tel het vak van pagina 3. tel alles: het ene vak na het andere.",
     "later: stel het vel uit dat nu komt. later B: stel vel B uit. weer oppakken: een uitgesteld "
     "vel komt nu; zijn het er meer, zeg dan welk, zoals weer oppakken B.",
+    "missnede: er ging iets mis bij de snijder, nu of eerder; je hoort wat er te redden is. "
+    "missnede 9 1/4: de laatste snede was op die maat. missnede snede 2 maat 9 1/4: die daarvoor.",
     "overslaan: laat een stap weg die niet hoeft. tempo: berg op na elke snede, of na elke lading.",
     "eindstaat: waar al het papier is. bewaar eindstaat: hetzelfde als tekstbestand.",
     "instellingen: wat er is ingesteld. zet eenheden mm: verander er een.",

@@ -126,6 +126,84 @@ COMMANDS = {
         "terug",
         "Terug.",
     ),
+    "miscut.take": Said(
+        "dat is het",
+        "Dat is wat er gebeurde.",
+        "Dat is er gebeurd",
+    ),
+    "miscut.other": Said(
+        "andere snede",
+        "Het was een andere snede: kies welke.",
+        "Een andere snede",
+    ),
+    "miscut.back": Said(
+        "terug",
+        "Terug naar de tafel; er verandert niets.",
+        "Terug",
+    ),
+    "pick.take": Said(
+        "deze",
+        "Wat gemarkeerd is, wordt bedoeld.",
+        "Deze",
+    ),
+    "pick.up": Said(
+        "",
+        "Naar de regel erboven.",
+        "Omhoog",
+    ),
+    "pick.down": Said(
+        "volgende",
+        "Naar de regel eronder.",
+    ),
+    "pick.back": Said(
+        "terug",
+        "Terug; er verandert niets.",
+    ),
+    "pick.help": Said("hulp", "Wat je hier kunt typen."),
+    "say.take": Said(
+        "zo was het",
+        "Zo was het: laat zien wat er te redden is.",
+        "Zo was het",
+    ),
+    "say.other": Said(
+        "",
+        "Meet het andere stuk van deze snede.",
+        "Het andere stuk meten",
+    ),
+    "say.back": Said(
+        "terug",
+        "Terug; er verandert niets.",
+    ),
+    "say.help": Said("hulp", "Wat je hier kunt typen."),
+    "ways.take": Said(
+        "doe het zo",
+        "Doe het op de gemarkeerde manier: de tafel volgt die vanaf nu. Terugnemen kan altijd.",
+        "Doe het zo",
+    ),
+    "ways.next_step": Said(
+        "toon",
+        "Laat stap voor stap zien wat je zou snijden.",
+        "De volgende stap tonen",
+    ),
+    "ways.last_step": Said(
+        "",
+        "De stap ervoor; voor de eerste: alle manieren.",
+        "De stap ervoor tonen",
+    ),
+    "ways.down": Said(
+        "volgende",
+        "Naar de volgende manier.",
+        "Volgende manier",
+    ),
+    "ways.up": Said(
+        "",
+        "Naar de manier ervoor.",
+        "Manier ervoor",
+    ),
+    "ways.back": Said(
+        "terug",
+        "Terug; er verandert niets.",
+    ),
     "settings.change": Said(
         "wijzig",
         "Wijzig de instelling van deze rij.",
@@ -197,6 +275,23 @@ ABOUT = {
         "Typ wat je liniaal aangeeft, een kleur, of woorden op het stuk, in welke volgorde ook. "
         "Welke kant eerst komt, maakt niet uit; één kant is genoeg. Wat je afleest mag 1/16 in "
         "ernaast zitten."
+    ),
+    "miscut": (
+        "Zeg wat er echt gebeurde, in je eigen maat. Bedoeld is de laatste snede; {other} kiest"
+        " een eerdere, en alles wat er sindsdien van kwam wordt opnieuw uitgerekend. Er verandert"
+        " niets tot je een manier kiest."
+    ),
+    "pick": (
+        "Het waarschijnlijkste staat bovenaan. Typ een deel van een naam, een vel, een maat of een"
+        " vak om de lijst korter te maken."
+    ),
+    "say": (
+        "Typ de maat zoals je die afleest. Wat niet kan, wordt meteen gezegd. Er verandert nog"
+        " niets."
+    ),
+    "ways": (
+        "De beste manier staat bovenaan; er kunnen nog betere komen. {next_step} tekent stap voor"
+        " stap wat je zou snijden. {take} kiest de gemarkeerde manier, en terugnemen kan altijd."
     ),
     "settings": (
         "Elke rij is een instelling; eronder staat wat ze doet. Een wijziging zie je meteen, en "

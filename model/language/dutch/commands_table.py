@@ -56,6 +56,12 @@ COMMANDS = {
         "Wat je in de hand hebt, is niet wat gevraagd wordt: zoek uit wat het is.",
         "Dit is het niet",
     ),
+    "table.miscut": Said(
+        "missnede",
+        "Er ging iets mis bij de snijder, nu of eerder: zeg wat, en zie wat er te redden is."
+        " Kijken kost niets.",
+        "Missnede",
+    ),
     "table.defer": Said(
         "",
         "Doe dit vel als laatste.",

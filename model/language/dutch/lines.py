@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 _SAID: Mapping[str, str] = {
     "left": "Die laat je nu staan; typ waarschuwingen om die weer te horen.",
     "undone": "Teruggenomen; met opnieuw zeggen geldt het weer.",
+    "rescue undone": "De redding is teruggenomen; met opnieuw zeggen geldt die weer.",
     "undone cut": "Teruggenomen: dat moet nog gebeuren.",
     "word undone": "Teruggenomen; het papier blijft zoals het is. Met opnieuw zeggen geldt het "
     "weer.",

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from model.event import Done, Event, Extra, Filed, Left, Moved, Scrapped
+from model.event import Done, Event, Extra, Filed, Left, Mended, Moved, Scrapped
 from model.kit import PieceKind, Tie
 from model.language.dutch.grammar import listed, number_word
 from model.language.english import pieces as english
@@ -163,6 +163,8 @@ class PieceWords(english.PieceWords):
             return f"{self.plan.items[event.item].name} bij de restjes"
         if isinstance(event, Extra):
             return "nog een restje"
+        if isinstance(event, Mended):
+            return "de redding"
         if isinstance(event, Left):
             return "een waarschuwing die je liet staan"
         return "een waarschuwing die je rechtzette"

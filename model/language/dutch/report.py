@@ -198,6 +198,7 @@ class ReportWords(WarningWords, StepWords, EnglishWords):
             "sheets": "Vellen: oppervlakte = stukken + restjes",
             "scraps": "Restjes",
             "warnings": "Waarschuwingen",
+            "mended": "Wat er misging bij de snijder",
             "later": "Apart gelegd, overgebleven, weggelaten",
             "time": "Tijd",
         }[part]
@@ -210,6 +211,8 @@ class ReportWords(WarningWords, StepWords, EnglishWords):
         """Whether everything is accounted for."""
         if account.closes:
             return "Alles is verantwoord."
+        if account.lost_only:
+            return "Alles is verantwoord, behalve wat verloren ging."
         if account.finished:
             return "Nog niet alles is verantwoord."
         return "De sessie is nog niet af."
@@ -234,6 +237,7 @@ class ReportWords(WarningWords, StepWords, EnglishWords):
                 (row.to_come, "komt nog" if row.to_come == 1 else "komen nog"),
                 (row.elsewhere, "in een ander vak"),
                 (row.scrapped, "bij de restjes"),
+                (row.lost, "verloren"),
             )
             if count
         )

@@ -8,7 +8,7 @@ from model.language.english import typed as english
 
 WITH_WORDS = frozenset(
     {"take up", "put off", "later", "take", "pocket", "find", "count", "right", "leave", "page",
-     "not it", "set"}
+     "not it", "set", "miscut"}
 )  # fmt: skip
 """The commands after which more is typed (`tui.lines_desk`); what begins with the word for
 another one is no command, such as a name that is looked for."""

@@ -6,10 +6,11 @@ from model.language.dutch.find import FindWords
 from model.language.dutch.lessons import LessonWords
 from model.language.dutch.lines import LineWords
 from model.language.dutch.report import ReportWords
+from model.language.dutch.rescue_lines import RescueLineWords
 from model.language.english.words import English
 
 
-class Dutch(ReportWords, FindWords, LessonWords, LineWords, English):
+class Dutch(ReportWords, FindWords, LessonWords, LineWords, RescueLineWords, English):
     """The sentences in Dutch; see the classes that it builds on."""
 
 

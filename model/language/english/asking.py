@@ -35,6 +35,8 @@ _HELP_ALL = (
     "count 3: count the pocket of page 3. count all: one pocket after another.",
     "later: put off the sheet that is next. later B: put off sheet B. take up: a sheet that was "
     "put off is next; with several, say which, such as take up B.",
+    "miscut: something went wrong at the trimmer, now or earlier; you hear what can be saved. "
+    "miscut 9 1/4: the last cut was made at that mark. miscut cut 2 mark 9 1/4: the one before.",
     "skip: leave out an optional step. pace: file after each cut, or after each load.",
     "account: where all the paper is. save report: the same as a text file.",
     "settings: what is set. set units mm: change one of them.",

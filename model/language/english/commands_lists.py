@@ -122,6 +122,84 @@ COMMANDS = {
         "back",
         "Back.",
     ),
+    "miscut.take": Said(
+        "that is it",
+        "That is what happened.",
+        "That is what happened",
+    ),
+    "miscut.other": Said(
+        "another cut",
+        "It was another cut: choose which one.",
+        "Another cut",
+    ),
+    "miscut.back": Said(
+        "back",
+        "Back to the table; nothing is changed.",
+        "Back",
+    ),
+    "pick.take": Said(
+        "this one",
+        "The one that is marked is meant.",
+        "This one",
+    ),
+    "pick.up": Said(
+        "",
+        "To the one above.",
+        "Up",
+    ),
+    "pick.down": Said(
+        "next",
+        "To the one below.",
+    ),
+    "pick.back": Said(
+        "back",
+        "Back; nothing is changed.",
+    ),
+    "pick.help": Said("help", "What can be typed here."),
+    "say.take": Said(
+        "it was so",
+        "It was so: show what can be saved.",
+        "It was so",
+    ),
+    "say.other": Said(
+        "",
+        "Measure the other thing of this cut.",
+        "Measure the other thing",
+    ),
+    "say.back": Said(
+        "back",
+        "Back; nothing is changed.",
+    ),
+    "say.help": Said("help", "What can be typed here."),
+    "ways.take": Said(
+        "go this way",
+        "Go the way that is marked: the table follows it from then on. Undo takes it back.",
+        "Go this way",
+    ),
+    "ways.next_step": Said(
+        "show it",
+        "Show what you would cut, step by step.",
+        "Show the next step",
+    ),
+    "ways.last_step": Said(
+        "",
+        "The step before; before the first one, all ways.",
+        "Show the step before",
+    ),
+    "ways.down": Said(
+        "next",
+        "To the next way.",
+        "Next way",
+    ),
+    "ways.up": Said(
+        "",
+        "To the way before.",
+        "Way before",
+    ),
+    "ways.back": Said(
+        "back",
+        "Back; nothing is changed.",
+    ),
     "settings.change": Said(
         "change",
         "Change the setting of this row.",
@@ -188,6 +266,23 @@ ABOUT = {
     "find": (
         "Type what your ruler says, a colour, or words on the piece, in any order. Either side"
         " first; one side alone will do. What you read may be 1/16 in off."
+    ),
+    "miscut": (
+        "Say what really happened, in your own measure. The last cut is meant; {other} chooses an"
+        " earlier one, and all that came of it since is worked out anew. Nothing is changed until"
+        " you choose a way to save it."
+    ),
+    "pick": (
+        "The likeliest stand first. Type a part of a name, a sheet, a size or a pocket to shorten"
+        " the list."
+    ),
+    "say": (
+        "Type the length as you read it. What can't have been so is told at once. Nothing is"
+        " changed yet."
+    ),
+    "ways": (
+        "The best way stands first; better ones may still come. {next_step} draws what you would"
+        " cut, step by step. {take} goes the way that is marked, and undo takes all of it back."
     ),
     "settings": (
         "Each row is a setting, with what it does beneath. A change is seen and kept at once."

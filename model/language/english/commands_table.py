@@ -54,6 +54,12 @@ COMMANDS = {
         "What is in your hand is not what is asked for: find out what it is.",
         "This is not it",
     ),
+    "table.miscut": Said(
+        "miscut",
+        "Something went wrong at the trimmer, now or earlier: say what, and see what can be saved."
+        " Looking costs nothing.",
+        "Miscut",
+    ),
     "table.defer": Said(
         "",
         "Do this sheet last.",

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 _SAID: Mapping[str, str] = {
     "left": "Left for now; it stays listed under warnings.",
     "undone": "Taken back; redo says it again.",
+    "rescue undone": "The rescue is taken back; redo says it again.",
     "undone cut": "Taken back: that is still to be done.",
     "word undone": "Taken back; the paper stays as it is. Redo says it again.",
     "not undone": "The paper is as it is, so nothing is taken back.",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from model.event import Done, Event, Extra, Filed, Left, Moved, Scrapped
+from model.event import Done, Event, Extra, Filed, Left, Mended, Moved, Scrapped
 from model.kit import PieceKind, Tie
 from model.language.english.grammar import listed, number_word
 from model.manner import Manner
@@ -175,6 +175,8 @@ class PieceWords:
             return f"{self.plan.items[event.item].name} with the scraps"
         if isinstance(event, Extra):
             return "one more scrap"
+        if isinstance(event, Mended):
+            return "the rescue"
         return "a warning left" if isinstance(event, Left) else "a warning settled"
 
     def about_piece(self, item: Item, place: int) -> tuple[str, ...]:

@@ -203,6 +203,7 @@ class ReportWords(WarningWords, StepWords):
             "sheets": "Sheets: area = pieces + scraps",
             "scraps": "Scraps",
             "warnings": "Warnings",
+            "mended": "What went wrong at the trimmer",
             "later": "Set aside, left over, left out",
             "time": "Time",
         }[part]
@@ -215,6 +216,8 @@ class ReportWords(WarningWords, StepWords):
         """Whether everything is accounted for."""
         if account.closes:
             return "Everything is accounted for."
+        if account.lost_only:
+            return "All but what was lost is accounted for."
         if account.finished:
             return "Not everything is accounted for yet."
         return "The run is not finished yet."
@@ -238,6 +241,7 @@ class ReportWords(WarningWords, StepWords):
                 (row.to_come, "to come"),
                 (row.elsewhere, "in another pocket"),
                 (row.scrapped, "among the scraps"),
+                (row.lost, "lost"),
             )
             if count
         )

@@ -10,9 +10,10 @@ from model.language.english.find import FindWords
 from model.language.english.lessons import LessonWords
 from model.language.english.lines import LineWords
 from model.language.english.report import ReportWords
+from model.language.english.rescue_lines import RescueLineWords
 
 
-class English(ReportWords, FindWords, LessonWords, LineWords):
+class English(ReportWords, FindWords, LessonWords, LineWords, RescueLineWords):
     """The sentences in English; see the classes that it builds on."""
 
 
