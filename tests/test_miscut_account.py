@@ -49,7 +49,7 @@ def test_what_went_wrong_is_listed_with_what_was_done(session: Session) -> None:
     missing(session)
     rescued(session, Mishap(What.MARK, made.step.id, length - 6))
     account = account_of(session)
-    assert account.mended == (("missing", "B", "none"), ("mark", made.step.id, "none"))
+    assert account.mended == (("missing", "B", "none"), ("mark", made.step.id, "part"))
     lines = report_lines(session, account, MANNER(session.plan.kit.unit))
     at = lines.index(("head", "What went wrong at the trimmer"))
     assert lines[at + 1][1].startswith("sheet B (navy): missing from the packet; gone on without")
@@ -174,9 +174,9 @@ async def test_every_list_opens_after_a_rescue(
             while pilot.app.screen is not screen:
                 await pilot.press("escape")
                 await pilot.pause()
-        await pilot.press("f", *"new strip")
+        await pilot.press("f", *"miscut rope")
         await pilot.pause()
-        assert "new strip 1" in text_of(pilot.app)
+        assert "miscut rope mat" in text_of(pilot.app)
 
 
 async def test_who_comes_back_is_told_on_the_new_plan(

@@ -101,7 +101,7 @@ def test_before_any_cut(tmp_path: Path) -> None:
 
 def test_the_steps_of_a_way_are_read(session: Session) -> None:
     said = Sitting(session).say("miscut 3 3/4", "show 1", "ways", "show 9", "stop")
-    assert "Into the trimmer, step 1 of 2: Take new strip 1 (4 and a quarter by 6)" in said
+    assert "Into the trimmer, step 1 of 2: Take miscut rope mat (4 and a quarter by 6)" in said
     assert said.count("Way 1: ") == 2
 
 
@@ -171,7 +171,7 @@ def test_a_program_gets_all_of_it_as_values(session: Session) -> None:
     assert [line["number"] for line in choices] == [1, 2, 3, 4, 5, 6, 7]
     assert [line["possible"] for line in choices].count(False) == 1
     (way,) = (line for line in lines if line["kind"] == "way")
-    assert way["way"] == "none" and way["number"] == 1
+    assert way["way"] == "part" and way["number"] == 1
     assert len(way["missing"]) == 1 and way["cuts"] == 1 and way["scraps"] == 2
     (lost,) = (line for line in lines if line["kind"] == "lost")
     assert set(way["missing"]) < set(lost["items"])

@@ -157,7 +157,7 @@ class TestWays:
 
     async def test_the_steps_are_drawn_one_by_one(self, tmp_path: Path) -> None:
         async with at(begun("harbour", tmp_path, 60), *MARK, "enter", "right") as pilot:
-            assert "step 1 of 2" in shown(pilot) and "Take new strip 1 (4¼ × 6)" in shown(pilot)
+            assert "step 1 of 2" in shown(pilot) and "Take miscut rope mat (4¼ × 6)" in shown(pilot)
             await pilot.press("right")
             await pilot.pause()
             assert "step 2 of 2" in shown(pilot) and "██████" in shown(pilot)

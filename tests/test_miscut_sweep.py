@@ -71,7 +71,7 @@ def told(session: Session, mishap: Mishap) -> Rescue | None:
         said = [words.mishap_said(mishap), *(words.touched(one) for one in rescue.touched)]
         said.append(words.lost(rescue.lost) if lost else words.nothing_lost())
         for way in rescue.ways:
-            said += [words.way_does(way, lost), words.way_costs(way, rescue.touched, session.state)]
+            said += [words.way_does(way), words.way_costs(way, rescue.touched, session.state)]
             saves = words.way_saves(way, lost)
             assert bool(saves) == bool(lost or way.missing)
             for step in steps_of(way, session.state):

@@ -14,7 +14,7 @@ from model.plan import Plan, Role, Step, StepKind
 from model.reading import load_kit, read_kit
 from model.rescue.amend import amend
 from model.rescue.bench import Saving, bench_of
-from model.rescue.mishap import CannotBe, Mishap, What
+from model.rescue.mishap import CannotBe, Mishap, Names, What
 from model.rescue.truth import truth_of
 from model.rescue.ways import Found, ways
 from model.session import Session
@@ -120,7 +120,7 @@ def test_a_way_is_as_the_paper_really_is(name: str, seed: int) -> None:
         assert not possible or error.code != "outside", (mishap, error)
         return
     assert possible, mishap
-    every = list(ways(bench_of(session.state, truth, "new strip", "back of {}")))
+    every = list(ways(bench_of(session.state, truth, Names())))
     assert every
     if not truth.wanted:
         assert [found.saving for found in every] == [Saving.NOTHING]

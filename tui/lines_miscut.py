@@ -223,7 +223,7 @@ class Rescuing:
     def _rescue(self, mishap: Mishap) -> Rescue | None:
         words = self._words
         try:
-            return Rescue(self._session, mishap, words.new_strip(), words.new_backing())
+            return Rescue(self._session, mishap, words.new_names())
         except CannotBe as error:
             self._object(words.cannot_be(error, mishap))
             return None
@@ -260,7 +260,7 @@ class Rescuing:
         words, voice, lost = self._words, self._voice, len(rescue.lost)
         for number, way in enumerate(rescue.ways, 1):
             said = (
-                words.way_does(way, lost),
+                words.way_does(way),
                 words.way_saves(way, lost),
                 words.way_costs(way, rescue.touched, self._session.state),
                 words.way_proved(way),

@@ -17,7 +17,7 @@ from model.plan import Role as Part
 from model.rescue.loads_now import load_of, paper_name, parts_of, pieces_beneath, plain
 from model.rescue.loose import LoadNow, Loose, Role
 from model.rescue.mending import AddedKind, Mending
-from model.rescue.mishap import What
+from model.rescue.mishap import Names, What
 from model.rescue.roles import load_now, role_of
 from model.rescue.truth import Truth
 from model.spot import Spot
@@ -50,6 +50,8 @@ class Saving(StrEnum):
     """Taken a little smaller, as the kit allows."""
     NEST = "nest"
     """Nested on a backing of the size that it should have."""
+    PART = "part"
+    """Some of it saved with other marks, and the rest lost."""
     NONE = "none"
     """Not saved: go on, and let the pages miss what is lost."""
 
@@ -90,7 +92,7 @@ class Bench:
         graduation: Marks are whole numbers of these, in mm.
         names: Names that are in use.
         sheets: The sheets of the kit.
-        strip: What a strip is called that the kit does not know.
+        called: What things are called that the kit does not know.
     """
 
     so: Mending
@@ -98,27 +100,26 @@ class Bench:
     loads: Mapping[str, LoadNow]
     wanted: tuple[Role, ...]
     graduation: Fraction
+    called: Names
     names: frozenset[str] = field(default_factory=frozenset)
     sheets: frozenset[str] = field(default_factory=frozenset)
-    strip: str = "new strip"
 
 
-def bench_of(state: State, truth: Truth, strip: str, backing: str) -> Bench:
+def bench_of(state: State, truth: Truth, called: Names) -> Bench:
     """What is at hand.
 
     Args:
         state: The session.
         truth: What is so.
-        strip: What a strip is called that the kit does not know.
-        backing: What a backing is called, with ``{}`` for what it backs.
+        called: What things are called that the kit does not know.
     """
-    return _Collector(state, truth, strip, backing).bench()
+    return _Collector(state, truth, called).bench()
 
 
 class _Collector:
-    def __init__(self, state: State, truth: Truth, strip: str, backing: str) -> None:
+    def __init__(self, state: State, truth: Truth, called: Names) -> None:
         self.state, self.truth, self.plan = state, truth, state.plan
-        self.strip, self.backing = strip, backing
+        self.called = called
         self.wanted = tuple(role_of(self.plan, id) for id in truth.wanted)
         self.papers = {role.paper for role in self.wanted}
         self.made = _made(self.plan, state)
@@ -146,7 +147,7 @@ class _Collector:
         every = [role for level in levels for role in level.roles]
         return Bench(
             so, tuple(levels), self.loads, self.wanted,
-            graduation(plan.kit.unit, every), frozenset(names), frozenset(plan.sheets), self.strip,
+            graduation(plan.kit.unit, every), self.called, frozenset(names), frozenset(plan.sheets),
         )  # fmt: skip
 
     def _levels(self, wrong: tuple[Loose, ...]) -> Iterator[Level]:
@@ -234,7 +235,7 @@ class _Collector:
         yield Loose(
             item.id, stock.width.value, stock.height.value, paper_name(item), item.sheet,
             lying.sideways, item.lying.sideways, begun, item.role is Part.SHEET and not begun, here,
-            torn=bool(stock.torn),
+            torn=bool(stock.torn), name=item.name, scrap=item.role is Part.SCRAP,
         )  # fmt: skip
 
     def _short(self, wrong: Iterable[Loose]) -> Iterator[tuple[Loose, Role]]:
@@ -296,7 +297,7 @@ class _Collector:
             if not inside or board is None or role.pocket < 0:
                 continue
             boards[board.id] = board
-            name = self._free(self.backing.format(role.kind), {kind.name for kind in kinds})
+            name = self._free(self.called.backing.format(role.kind), {kind.name for kind in kinds})
             plays.append((loose, role))
             kinds.append(AddedKind(name, role.kind, role.pocket, role.page, size, role.kind))
             backings.append(replace(role, id=f"+{name}", paper=board.paper, turnable=True))

@@ -187,6 +187,8 @@ class Walker:
             place,
             True,
             bool(stock.torn),
+            "" if begun else taken.name,
+            taken.role is Part.SCRAP,
             SCRAPPED if begun else self._spoilt(program),
         )
         if not begun and taken.role is not Part.SCRAP:

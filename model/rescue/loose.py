@@ -33,6 +33,8 @@ class Loose:
         place: Where it is: a `model.spot.Spot`, or a pocket's index.
         wrong: It is not what it should have been.
         torn: It has a torn edge.
+        name: What it is called, or was to be; empty where the plan knows nothing like it.
+        scrap: It is a scrap.
         spoilt: What becomes of it when it is of no use; a scrap, and what it was when holes
             were punched in it, where they were: then nothing is cut of it.
     """
@@ -49,6 +51,8 @@ class Loose:
     place: int = 0
     wrong: bool = False
     torn: bool = False
+    name: str = ""
+    scrap: bool = False
     spoilt: Share = SCRAPPED
 
 

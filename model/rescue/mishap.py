@@ -45,6 +45,23 @@ class Mishap:
     thing: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Names:
+    """What things are called that the kit does not know; in a crafter's language.
+
+    Attributes:
+        strip: A strip; a number follows.
+        spare: A piece that is cut again, ``{}`` for its name.
+        scrap: A scrap that is cut again; a number follows.
+        backing: A backing, ``{}`` for what it backs.
+    """
+
+    strip: str = "new strip"
+    spare: str = "miscut {}"
+    scrap: str = "saved scrap"
+    backing: str = "back of {}"
+
+
 class CannotBe(Exception):
     """What was said cannot have been so.
 

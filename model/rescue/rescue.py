@@ -17,7 +17,7 @@ from model.rescue.bench import Saving, bench_of
 from model.rescue.loads_now import ends_of
 from model.rescue.mending import CannotMend, Mending
 from model.rescue.mendingtext import to_text
-from model.rescue.mishap import Mishap
+from model.rescue.mishap import Mishap, Names
 from model.rescue.truth import truth_of
 from model.rescue.ways import Found, ways
 from model.session import Session
@@ -32,8 +32,10 @@ _ORDER = (
     Saving.LATER,
     Saving.SMALL,
     Saving.NEST,
+    Saving.PART,
     Saving.NONE,
 )
+_NAMES = Names()
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,20 +121,13 @@ class Rescue:
             dryfit itself is wrong.
     """
 
-    def __init__(
-        self,
-        session: Session,
-        mishap: Mishap,
-        strip: str = "new strip",
-        back: str = "back of {}",
-    ) -> None:
+    def __init__(self, session: Session, mishap: Mishap, called: Names = _NAMES) -> None:
         """See what is so; the search begins with `search` or `begin`.
 
         Args:
             session: The session.
             mishap: What went wrong.
-            strip: What a strip is called that the kit does not know.
-            back: What a backing is called, with ``{}`` for what it backs.
+            called: What things are called that the kit does not know.
 
         Raises:
             CannotBe: It can't have been so.
@@ -143,8 +138,9 @@ class Rescue:
         self._session, self._plan = session, session.plan
         state, items = session.state, session.plan.items
         truth = truth_of(state, mishap)
-        self._bench = bench_of(state, truth, strip, back)
-        self.lost = tuple(items[id] for id in truth.wanted)
+        self._bench = bench_of(state, truth, called)
+        ends = (end for id in truth.wanted for end in ends_of(session.plan, id, state.done))
+        self.lost = tuple(items[id] for id in ends)
         touched = [
             Touched(
                 loose.id, None if loose.begun else items.get(loose.id), loose.width, loose.height,
@@ -270,7 +266,7 @@ def _rank(way: Way) -> tuple[int, int, int, int]:
 
 def _beats(one: Way, other: Way) -> bool:
     """Whether a way is better than another, or as good, in all that counts."""
-    if one is other or _rank(one) > _rank(other) or other.saving is Saving.NONE:
+    if one is other or _rank(one) > _rank(other) or other.saving in (Saving.PART, Saving.NONE):
         return False
     return (
         len(one.missing) <= len(other.missing)

@@ -91,7 +91,7 @@ def _of_level(
             continue  # without its backing nothing is nested
         saving, figures = level.saving, plan.figures
         if saving is Saving.SHIFT and way.missing:
-            saving = Saving.NONE
+            saving = Saving.PART if len(way.missing) < len(bench.wanted) else Saving.NONE
         rank, proved = [len(way.missing)], True
         if figures is not None:
             rank += [figures.sheets.value, figures.scraps.value, figures.reloads.value]
@@ -105,8 +105,8 @@ def _tried(bench: Bench, level: Level) -> Level:
     for roles in level.tries:
         level = replace(level, roles=roles)
         question = asked(level, bench.graduation)
-        *_, plan = _plans(question, _QUICK)
-        if not question.stuck and not plan.missing:
+        plans = list(_plans(question, _QUICK))
+        if plans and not question.stuck and not plans[-1].missing:
             break
     return level
 

@@ -102,7 +102,7 @@ class _Weaver:
     unloaded: list[str] = field(default_factory=list)
     at: dict[int, str] = field(default_factory=dict)
     """The identity of a part of the plan."""
-    number: int = 0
+    named: set[str] = field(default_factory=set)
     roles: dict[str, list[Role]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -137,12 +137,21 @@ class _Weaver:
         role = self.roles[want].pop(0)
         return Share(Fate.MADE, role.id[1:]) if role.id.startswith("+") else played(role.id)
 
-    def strip(self) -> Share:
-        while True:
-            self.number += 1
-            name = f"{self.bench.strip} {self.number}"
-            if name not in self.bench.names:
-                return Share(Fate.STRIP, name)
+    def strip(self, loose: Loose | None = None) -> Share:
+        """A name for what is cut again: of a thing that is there, or of a part of a new load."""
+        called = self.bench.called
+        if loose is not None and loose.name and not loose.scrap and loose.wrong:
+            return self._free(called.spare.format(loose.name), first=True)
+        return self._free(called.scrap if loose is not None and loose.scrap else called.strip)
+
+    def _free(self, name: str, first: bool = False) -> Share:
+        number = 1
+        free = name if first else f"{name} 1"
+        while free in self.bench.names or free in self.named:
+            number += 1
+            free = f"{name} {number}"
+        self.named.add(free)
+        return Share(Fate.STRIP, free)
 
     def give(self, thing: str, share: Share) -> None:
         """What becomes of a part of a load that is cut."""
@@ -203,7 +212,7 @@ class _Weaver:
         parent, _, number = loose.id.rpartition("/")
         share = self.bench.loads[parent].part(number) if parent else SCRAPPED
         own = share == played(loose.id) and not loose.wrong
-        return share if share is not None and (own or not parent) else self.strip()
+        return share if share is not None and (own or not parent) else self.strip(loose)
 
     def square(self, loose: Loose, width: Fraction, height: Fraction, share: Share) -> None:
         """Cut a thing down to what is planned of it, where that is the whole of it."""

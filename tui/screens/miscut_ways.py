@@ -76,7 +76,7 @@ def look_for_ways(
     """
     words = screen.words_of(session)
     try:
-        rescue = Rescue(session, mishap, words.new_strip(), words.new_backing())
+        rescue = Rescue(session, mishap, words.new_names())
     except CannotBe as error:
         return words.cannot_be(error, mishap)
     screen.app.push_screen(WaysScreen(session, rescue), then)
@@ -235,7 +235,7 @@ class WaysScreen(AppScreen[Chosen]):
             sign = (">" if self.ascii else "▸") if chosen else " "
             tone: Tone = "chosen" if chosen else "strong"
             begin = f"{sign}{number + 1} "
-            block = wrapped([(words.way_does(way, lost), tone)], width - 3)
+            block = wrapped([(words.way_does(way), tone)], width - 3)
             saves = words.way_saves(way, lost)
             saved: Tone = "warn" if way.missing else "good"
             more_of = [(saves, saved), (words.way_costs(way, rescue.touched, state), "muted")]

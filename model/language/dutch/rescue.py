@@ -26,7 +26,7 @@ _WAYS = {
     "small": "Neem het iets kleiner, zoals het pakket toestaat",
     "nest": "Leg het op een stuk van de volle maat",
     "none": "Ga door zonder wat verloren is",
-    "some": "Red wat er te redden is, en ga door zonder de rest",
+    "part": "Red wat er te redden is, en ga door zonder de rest",
 }
 _REPORTED = {
     "mark": "op een andere maat gesneden",
@@ -45,6 +45,7 @@ _RESCUED = {
     "later": "uit een later vel gesneden",
     "small": "iets kleiner genomen",
     "nest": "op een groter stuk gelegd",
+    "part": "deels gered met andere maten",
     "none": "verder gegaan zonder wat verloren ging",
 }
 _MOST = 4
@@ -82,8 +83,16 @@ class RescueWords(MiscutWords, english.RescueWords):
         return super().ruled(length)  # figures and a unit
 
     def new_strip(self) -> str:
-        """What a strip is called that the kit does not know."""
+        """What a strip is called that the kit does not know; a number follows."""
         return "nieuwe strook"
+
+    def new_spare(self) -> str:
+        """What a piece is called that is cut again; ``{}`` is its name."""
+        return "misgesneden {}"
+
+    def new_scrap(self) -> str:
+        """What a scrap is called that is cut again; a number follows."""
+        return "bewaard restje"
 
     def new_backing(self) -> str:
         """What a backing is called that the kit does not know; ``{}`` is what it backs."""
@@ -137,10 +146,9 @@ class RescueWords(MiscutWords, english.RescueWords):
 
     # The ways
 
-    def way_does(self, way: Way, lost: int) -> str:
+    def way_does(self, way: Way) -> str:
         """What a way does; see the English one."""
-        some_saved = way.saving.value == "none" and len(way.missing) < lost
-        return _WAYS["some" if some_saved else way.saving.value]
+        return _WAYS[way.saving.value]
 
     def way_saves(self, way: Way, lost: int) -> str:
         """What a way saves; see the English one."""
@@ -162,7 +170,9 @@ class RescueWords(MiscutWords, english.RescueWords):
             if number
         ]
         said += [f"{name} anders gesneden" for name in self._sheets(cost.sheets)]
-        said += [f"{self._name(id)} blijft kleiner" for id in way.small]
+        small = [self.named(way.plan.items[id]) for id in way.small]
+        if small:
+            said.append(f"kleiner dan opgegeven: {some(small, _MOST)}")
         fetch = [self._found_at(id, touched, state) for id in way.fetch]
         discard = [self._found_at(id, touched, state) for id in way.discard]
         if fetch:
@@ -174,7 +184,7 @@ class RescueWords(MiscutWords, english.RescueWords):
 
     def way_proved(self, way: Way) -> str:
         """Whether nothing at hand for it loses less."""
-        if not way.missing or way.saving.value == "none":
+        if not way.missing or way.saving.value in ("part", "none"):
             return ""
         if way.proved:
             return "Bewezen: minder verlies kan hiermee niet."

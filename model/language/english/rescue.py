@@ -11,7 +11,7 @@ from model.language.english.miscut import MiscutWords
 from model.lengthtext import LengthStyle, write_length, write_size
 from model.plan import Item, StepKind
 from model.rescue.differences import off_by
-from model.rescue.mishap import Mishap, What
+from model.rescue.mishap import Mishap, Names, What
 
 if TYPE_CHECKING:
     from model.rescue.rescue import Touched, Way
@@ -26,7 +26,7 @@ _WAYS = {
     "small": "Take it a little smaller, as the kit allows",
     "nest": "Lay it on a backing of the full size",
     "none": "Go on without what is lost",
-    "some": "Save what can be saved of it, and go on without the rest",
+    "part": "Save what can be saved of it, and go on without the rest",
 }
 _REPORTED = {
     "mark": "cut at another mark",
@@ -45,6 +45,7 @@ _RESCUED = {
     "later": "cut from a later sheet",
     "small": "taken a little smaller",
     "nest": "laid on a backing",
+    "part": "partly saved with other marks",
     "none": "gone on without what was lost",
 }
 _MOST = 4
@@ -81,9 +82,21 @@ class RescueWords(MiscutWords):
         """A length as the trimmer's ruler has it."""
         return write_length(length, LengthStyle(self.manner.ruler_unit, self.manner.ascii))
 
+    def new_names(self) -> Names:
+        """What things are called that the kit does not know."""
+        return Names(self.new_strip(), self.new_spare(), self.new_scrap(), self.new_backing())
+
     def new_strip(self) -> str:
-        """What a strip is called that the kit does not know."""
+        """What a strip is called that the kit does not know; a number follows."""
         return "new strip"
+
+    def new_spare(self) -> str:
+        """What a piece is called that is cut again; ``{}`` is its name."""
+        return "miscut {}"
+
+    def new_scrap(self) -> str:
+        """What a scrap is called that is cut again; a number follows."""
+        return "saved scrap"
 
     def new_backing(self) -> str:
         """What a backing is called that the kit does not know; ``{}`` is what it backs."""
@@ -144,15 +157,9 @@ class RescueWords(MiscutWords):
 
     # The ways
 
-    def way_does(self, way: Way, lost: int) -> str:
-        """What a way does.
-
-        Args:
-            way: The way.
-            lost: How many things are lost without any.
-        """
-        some_saved = way.saving.value == "none" and len(way.missing) < lost
-        return _WAYS["some" if some_saved else way.saving.value]
+    def way_does(self, way: Way) -> str:
+        """What a way does."""
+        return _WAYS[way.saving.value]
 
     def way_saves(self, way: Way, lost: int) -> str:
         """What a way saves.
@@ -182,7 +189,9 @@ class RescueWords(MiscutWords):
             if number
         ]
         said += [f"{name} cut otherwise" for name in self._sheets(cost.sheets)]
-        said += [f"{self._name(id)} stays smaller" for id in way.small]
+        small = [self.named(way.plan.items[id]) for id in way.small]
+        if small:
+            said.append(f"{some(small, _MOST)} smaller than stated")
         fetch = [self._found_at(id, touched, state) for id in way.fetch]
         discard = [self._found_at(id, touched, state) for id in way.discard]
         if fetch:
@@ -195,9 +204,6 @@ class RescueWords(MiscutWords):
     def _sheets(self, names: Sequence[str]) -> list[str]:
         return [self._thing(self.plan.items[name]) for name in names if name in self.plan.items]
 
-    def _name(self, id: str) -> str:
-        return self.plan.items[id].name if id in self.plan.items else id
-
     def _found_at(self, id: str, touched: Sequence[Touched], state: State) -> str:
         """A thing by what it is in truth, since several may bear its name; and where it is."""
         item = self.plan.items.get(id)
@@ -209,7 +215,7 @@ class RescueWords(MiscutWords):
 
     def way_proved(self, way: Way) -> str:
         """Whether nothing at hand for it loses less."""
-        if not way.missing or way.saving.value == "none":
+        if not way.missing or way.saving.value in ("part", "none"):
             return ""
         return "Proved: no less can be lost with this." if way.proved else "There may be better."
 
