@@ -29,7 +29,7 @@ from model.event import (
 )
 from model.plan import Step, StepKind
 from model.reading import Read, read_kit
-from model.rescue.mending import CannotMend, Mending
+from model.rescue.cannot import CannotMend
 from model.run import Run
 from model.session_file import Clock, SessionError, digest, file_name, now, text_of
 from model.state import Spot
@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from model.kitchange import Change
     from model.known import Known
     from model.recount import Proposal
+    from model.rescue.mending import Mending
 
 __all__ = ["Clock", "Session", "SessionError", "Told", "digest", "file_name", "now"]
 

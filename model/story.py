@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from model.event import (
     Adopted,
@@ -27,8 +28,11 @@ from model.event import (
     Skipped,
 )
 from model.plan import Plan
-from model.rescue.mending import CannotMend, Mending
+from model.rescue.cannot import CannotMend
 from model.state import State
+
+if TYPE_CHECKING:
+    from model.rescue.mending import Mending
 
 _SAY = (Mended, Restored)
 """Events after which it is told what newly stands."""

@@ -12,21 +12,21 @@ from model.language.english import miscut as english
 from model.length import Unit
 from model.lengthtext import LengthStyle, write_length
 from model.plan import Item, Role, Step, StepKind
-from model.rescue.mishap import CannotBe, Mishap, What
 from model.spot import Spot
 
 if TYPE_CHECKING:
     from model.rescue.choices import Lot, Made
+    from model.rescue.mishap import CannotBe, Mishap, What
     from model.state import State
 
 _WHAT = {
-    What.MARK: "Ik sneed op een andere maat",
-    What.MEASURE: "Mijn liniaal geeft iets anders aan",
-    What.PIECE: "Ik nam een ander stuk dan gevraagd",
-    What.TURNED: "Het papier lag verkeerd gedraaid",
-    What.FACE: "De verkeerde kant lag boven",
-    What.RUINED: "Er is iets bedorven: gescheurd, bevlekt of weg",
-    What.MISSING: "Er ontbreekt een vel in het pakket",
+    "mark": "Ik sneed op een andere maat",
+    "measure": "Mijn liniaal geeft iets anders aan",
+    "piece": "Ik nam een ander stuk dan gevraagd",
+    "turned": "Het papier lag verkeerd gedraaid",
+    "face": "De verkeerde kant lag boven",
+    "ruined": "Er is iets bedorven: gescheurd, bevlekt of weg",
+    "missing": "Er ontbreekt een vel in het pakket",
 }
 _WHY = {
     "no cut": "er is nog niets gesneden",
@@ -142,11 +142,11 @@ class MiscutWords(StepWords, english.MiscutWords):
 
     def which_one(self, what: What | None, meant: Item | None = None) -> str:
         """Asks for a thing of a list; see the English one."""
-        if what is What.PIECE and meant is not None:
+        if what == "piece" and meant is not None:
             return f"Wat nam je in plaats van {self._thing(meant)}?"
-        if what is What.RUINED:
+        if what == "ruined":
             return "Wat is er bedorven?"
-        return "Welk vel ontbreekt?" if what is What.MISSING else "Bij welke snede was het?"
+        return "Welk vel ontbreekt?" if what == "missing" else "Bij welke snede was het?"
 
     def _thing(self, item: Item) -> str:
         if item.role not in (Role.SHEET, Role.BASE):
@@ -156,7 +156,7 @@ class MiscutWords(StepWords, english.MiscutWords):
 
     def ask_length(self, what: What, item: Item, off: bool) -> str:
         """Asks what a length really was; see the English one."""
-        if what is What.MARK:
+        if what == "mark":
             return "Op welke maat sneed je echt?"
         which = "dat eraf kwam" if off else "dat bleef liggen"
         return f"Hoe lang is {item.name}, {which}, langs de liniaal?"
@@ -183,7 +183,7 @@ class MiscutWords(StepWords, english.MiscutWords):
     def confirm(self, what: What, item: Item) -> str:
         """Asks whether paper lay wrong."""
         thing = self._thing(item)
-        if what is What.TURNED:
+        if what == "turned":
             return f"Lag {thing} een kwartslag verkeerd, en is het zo gesneden?"
         return f"Lag van {thing} de verkeerde kant boven, en is het zo gesneden?"
 
@@ -197,7 +197,7 @@ class MiscutWords(StepWords, english.MiscutWords):
 
     def cannot_be(self, error: CannotBe, mishap: Mishap) -> str:
         """Why what was said can't have been so, and what to do; see the English one."""
-        turned = mishap.what in (What.TURNED, What.FACE)
+        turned = mishap.what in ("turned", "face")
         later = error.step and error.step not in (mishap.step, "")
         if error.code in ("outside", "not falling", "later cut") and not turned:
             if later and error.step in self.plan.step_at:

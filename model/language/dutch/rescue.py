@@ -11,9 +11,9 @@ from model.language.dutch.miscut import MiscutWords
 from model.language.english import rescue as english
 from model.plan import Item
 from model.rescue.differences import off_by
-from model.rescue.mishap import Mishap, What
 
 if TYPE_CHECKING:
+    from model.rescue.mishap import Mishap
     from model.rescue.rescue import Touched, Way
     from model.state import State
 
@@ -63,20 +63,20 @@ class RescueWords(MiscutWords, english.RescueWords):
         step = plan.steps[plan.step_at[mishap.step]] if mishap.step in plan.step_at else None
         thing = plan.items.get(mishap.thing)
         named = self._thing(thing) if thing else ""
-        if what is What.MARK and step is not None:
+        if what == "mark" and step is not None:
             should = step.mark.value if step.mark else Fraction(0)
             return f"Gesneden op {self.ruled(mishap.length)} in plaats van {self.ruled(should)}"
-        if what is What.MEASURE:
+        if what == "measure":
             return f"Gemeten: {thing.name if thing else ''}, {self.manner.length(mishap.length)}"
-        if what is What.RUINED:
+        if what == "ruined":
             return f"Bedorven: {named}"
-        if what is What.MISSING:
+        if what == "missing":
             return f"Ontbreekt: {named}"
         item = plan.items[step.takes[0]] if step and step.takes else None
         meant = self._thing(item) if item else ""
-        if what is What.PIECE:
+        if what == "piece":
             return f"Genomen: {named} in plaats van {meant}"
-        return f"{'Verkeerd gedraaid' if what is What.TURNED else 'Verkeerde kant boven'}: {meant}"
+        return f"{'Verkeerd gedraaid' if what == 'turned' else 'Verkeerde kant boven'}: {meant}"
 
     def ruled(self, length: Fraction) -> str:
         """A length as the trimmer's ruler has it."""

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from model.language.dutch.rescue import RescueWords
 from model.language.english import rescue_lines as english
 from model.lengthtext import LengthStyle, write_length
 from model.plan import Item
-from model.rescue.mishap import What
+
+if TYPE_CHECKING:
+    from model.rescue.mishap import What
 
 _WAY_WORDS = {"manier": "way", "toon": "show", "manieren": "ways"}
 _WHAT_WORDS = {
-    "maat": What.MARK, "gemeten": What.MEASURE, "stuk": What.PIECE, "gedraaid": What.TURNED,
-    "kant": What.FACE, "bedorven": What.RUINED, "ontbreekt": What.MISSING,
+    "maat": "mark", "gemeten": "measure", "stuk": "piece", "gedraaid": "turned",
+    "kant": "face", "bedorven": "ruined", "ontbreekt": "missing",
 }  # fmt: skip
 
 
@@ -49,9 +52,9 @@ class RescueLineWords(RescueWords, english.RescueLineWords):
 
     def length_line(self, what: What, item: Item, off: bool, should: Fraction) -> str:
         """Asks for a length, and says what it should have been; see the English one."""
-        unit = self.manner.ruler_unit if what is What.MARK else self.manner.style.unit
+        unit = self.manner.ruler_unit if what == "mark" else self.manner.style.unit
         length = write_length(should, LengthStyle(unit, self.manner.ascii), with_unit=True)
-        other = " Andere: meet het andere deel." if what is What.MEASURE else ""
+        other = " Andere: meet het andere deel." if what == "measure" else ""
         return f"{self.ask_length(what, item, off)} Het moest {length} zijn.{other} Of typ stop."
 
     def way_line(self, number: int, said: Sequence[str]) -> str:

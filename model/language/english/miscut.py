@@ -11,21 +11,21 @@ from model.language.english.steps import StepWords
 from model.length import Unit
 from model.lengthtext import LengthStyle, write_length
 from model.plan import Item, Role, Step, StepKind
-from model.rescue.mishap import CannotBe, Mishap, What
 from model.spot import Spot
 
 if TYPE_CHECKING:
     from model.rescue.choices import Lot, Made
+    from model.rescue.mishap import CannotBe, Mishap, What
     from model.state import State
 
 _WHAT = {
-    What.MARK: "I cut at another mark",
-    What.MEASURE: "My ruler says another size",
-    What.PIECE: "I took another piece than asked for",
-    What.TURNED: "The paper lay turned the wrong way",
-    What.FACE: "The wrong side was up",
-    What.RUINED: "Something is ruined: torn, stained or lost",
-    What.MISSING: "A sheet is missing from the packet",
+    "mark": "I cut at another mark",
+    "measure": "My ruler says another size",
+    "piece": "I took another piece than asked for",
+    "turned": "The paper lay turned the wrong way",
+    "face": "The wrong side was up",
+    "ruined": "Something is ruined: torn, stained or lost",
+    "missing": "A sheet is missing from the packet",
 }
 _WHY = {
     "no cut": "nothing is cut yet",
@@ -164,11 +164,11 @@ class MiscutWords(StepWords):
             what: What went wrong; None when a cut is asked for.
             meant: For a wrong piece what should have been taken.
         """
-        if what is What.PIECE and meant is not None:
+        if what == "piece" and meant is not None:
             return f"What did you take instead of {self._thing(meant)}?"
-        if what is What.RUINED:
+        if what == "ruined":
             return "What is ruined?"
-        return "Which sheet is missing?" if what is What.MISSING else "At which cut was it?"
+        return "Which sheet is missing?" if what == "missing" else "At which cut was it?"
 
     def _thing(self, item: Item) -> str:
         if item.role not in (Role.SHEET, Role.BASE):
@@ -184,7 +184,7 @@ class MiscutWords(StepWords):
             item: For a measure, what is measured.
             off: Whether that came off at the cut.
         """
-        if what is What.MARK:
+        if what == "mark":
             return "At which mark did you really cut?"
         which = "that came off" if off else "that stayed"
         return f"How long is {item.name}, {which}, along the ruler?"
@@ -211,7 +211,7 @@ class MiscutWords(StepWords):
     def confirm(self, what: What, item: Item) -> str:
         """Asks whether paper lay wrong."""
         thing = self._thing(item)
-        if what is What.TURNED:
+        if what == "turned":
             return f"Did {thing} lie a quarter turn wrong, and was it cut so?"
         return f"Did the wrong side of {thing} lie up, and was it cut so?"
 
@@ -230,7 +230,7 @@ class MiscutWords(StepWords):
             error: Why.
             mishap: What was said.
         """
-        turned = mishap.what in (What.TURNED, What.FACE)
+        turned = mishap.what in ("turned", "face")
         later = error.step and error.step not in (mishap.step, "")
         if error.code in ("outside", "not falling", "later cut") and not turned:
             if later and error.step in self.plan.step_at:

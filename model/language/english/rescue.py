@@ -11,9 +11,9 @@ from model.language.english.miscut import MiscutWords
 from model.lengthtext import LengthStyle, write_length, write_size
 from model.plan import Item, StepKind
 from model.rescue.differences import off_by
-from model.rescue.mishap import Mishap, Names, What
 
 if TYPE_CHECKING:
+    from model.rescue.mishap import Mishap, Names
     from model.rescue.rescue import Touched, Way
     from model.state import State
 
@@ -63,20 +63,21 @@ class RescueWords(MiscutWords):
         step = plan.steps[plan.step_at[mishap.step]] if mishap.step in plan.step_at else None
         thing = plan.items.get(mishap.thing)
         named = self._thing(thing) if thing else ""
-        if what is What.MARK and step is not None:
+        if what == "mark" and step is not None:
             should = step.mark.value if step.mark else Fraction(0)
             return f"Cut at {self.ruled(mishap.length)} instead of {self.ruled(should)}"
-        if what is What.MEASURE:
+        if what == "measure":
             return f"Measured: {thing.name if thing else ''}, {self.manner.length(mishap.length)}"
-        if what is What.RUINED:
+        if what == "ruined":
             return f"Ruined: {named}"
-        if what is What.MISSING:
+        if what == "missing":
             return f"Missing: {named}"
         item = plan.items[step.takes[0]] if step and step.takes else None
         meant = self._thing(item) if item else ""
-        if what is What.PIECE:
+        if what == "piece":
             return f"Taken: {named} for {meant}"
-        return f"{'Turned wrong' if what is What.TURNED else 'Wrong side up'}: {meant}"
+        turned = what == "turned"
+        return f"{'Turned wrong' if turned else 'Wrong side up'}: {meant}"
 
     def ruled(self, length: Fraction) -> str:
         """A length as the trimmer's ruler has it."""
@@ -84,6 +85,8 @@ class RescueWords(MiscutWords):
 
     def new_names(self) -> Names:
         """What things are called that the kit does not know."""
+        from model.rescue.mishap import Names  # no start needs it
+
         return Names(self.new_strip(), self.new_spare(), self.new_scrap(), self.new_backing())
 
     def new_strip(self) -> str:

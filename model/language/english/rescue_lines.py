@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from model.language.english.rescue import RescueWords
 from model.lengthtext import LengthStyle, write_length
 from model.plan import Item
-from model.rescue.mishap import What
+
+if TYPE_CHECKING:
+    from model.rescue.mishap import What
 
 _WAY_WORDS = {"way": "way", "show": "show", "ways": "ways"}
-_WHAT_WORDS = {what.value: what for what in What}
+_WHAT_WORDS = {
+    word: word for word in ("mark", "measure", "piece", "turned", "face", "ruined", "missing")
+}
 
 
 def word_and_number(text: str, words: Mapping[str, str]) -> tuple[str, int]:
@@ -23,11 +28,13 @@ def word_and_number(text: str, words: Mapping[str, str]) -> tuple[str, int]:
     return words.get(first, ""), number
 
 
-def what_and_rest(text: str, words: Mapping[str, What]) -> tuple[What | None, str]:
+def what_and_rest(text: str, words: Mapping[str, str]) -> tuple[What | None, str]:
     """What the first word of a text says went wrong, and the rest of it."""
+    from model.rescue.mishap import What  # no start needs it
+
     first, _, rest = text.partition(" ")
     what = words.get(first.casefold())
-    return what, rest.strip() if what else text
+    return (What(what), rest.strip()) if what else (None, text)
 
 
 def cut_and_rest(text: str, word: str) -> tuple[int, str]:
@@ -85,9 +92,9 @@ class RescueLineWords(RescueWords):
             off: Whether that came off at the cut.
             should: What it should have been, in mm.
         """
-        unit = self.manner.ruler_unit if what is What.MARK else self.manner.style.unit
+        unit = self.manner.ruler_unit if what == "mark" else self.manner.style.unit
         length = write_length(should, LengthStyle(unit, self.manner.ascii), with_unit=True)
-        other = " Other: measure the other part." if what is What.MEASURE else ""
+        other = " Other: measure the other part." if what == "measure" else ""
         return (
             f"{self.ask_length(what, item, off)} It should have been {length}.{other} Stop "
             "leaves it."
