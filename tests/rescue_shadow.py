@@ -120,7 +120,14 @@ class Shadow:
 
 
 def fits_kind(plan: Plan, new: Plan, id: str, small: tuple[str, ...] = ()) -> bool:
-    """Whether a piece of a mended plan is as large as its kind is in the plan before."""
+    """Whether a piece of a mended plan is as large as its kind is in the plan before.
+
+    Args:
+        plan: The plan before.
+        new: The mended plan.
+        id: The piece, in the mended plan.
+        small: Pieces that may be smaller: by what their kind allows, where they lie on nothing.
+    """
     item = new.items[id]
     size = item.stock and (item.stock.width.value, item.stock.height.value)
     alike = [
@@ -128,13 +135,18 @@ def fits_kind(plan: Plan, new: Plan, id: str, small: tuple[str, ...] = ()) -> bo
         for each in plan.items.values()
         if each.role is Role.PIECE and each.name == item.name and each.stock is not None
     ]
-    if size is None or not alike or id in small:
+    if size is None or not alike or item.kind is None:
         return True
-    loose = may_turn(item.kind, item.paper)
+    nested = any(kind.name not in plan.kit.kinds for kind in new.kit.kinds.values())
+    less = max(size) if nested else item.kind.smaller_by
+    ways = [size, size[::-1]] if may_turn(item.kind, item.paper) else [size]
     return any(
-        size == (s.width.value, s.height.value)
-        or (loose and size == (s.height.value, s.width.value))
+        all(
+            0 <= want - have <= (less if id in small else 0)
+            for have, want in zip(way, (s.width.value, s.height.value), strict=True)
+        )
         for s in alike
+        for way in ways
     )
 
 
