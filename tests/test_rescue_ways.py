@@ -100,8 +100,12 @@ def _area(plan: Plan, id: str) -> Fraction:
     return sum((_area(plan, part) for part in parts), Fraction(0))
 
 
-@pytest.mark.parametrize("name", ["harbour", "postcard", "cards", ""])
-@pytest.mark.parametrize("seed", range(max(1, RUNS // 4)))
+KEPT = [("harbour", 62), ("harbour", 82), ("cards", 489), ("", 1249), ("", 1694), ("", 1925)]
+"""Cases that found something once."""
+CASES = [(name, seed) for name in ("harbour", "postcard", "cards", "") for seed in range(RUNS // 4)]
+
+
+@pytest.mark.parametrize(("name", "seed"), [*CASES, *KEPT])
 def test_a_way_is_as_the_paper_really_is(name: str, seed: int) -> None:
     rng = random.Random(f"{name} {seed}")
     session = far(name, rng)
