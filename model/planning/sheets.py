@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from model.planning.blocks import Kind
 from model.planning.bounds import Bounds
 from model.planning.filling import Filled, Room, Rounds, sheets_in
+from model.planning.loads import holds
 from model.planning.placing import Placing
 from model.planning.work import Work
 
@@ -39,7 +40,11 @@ class Cutting:
 
 
 def fewest_sheets(
-    kinds: Sequence[Kind], rooms: Sequence[Room], work: Work, narrow: int = 0
+    kinds: Sequence[Kind],
+    rooms: Sequence[Room],
+    work: Work,
+    narrow: int = 0,
+    known: Cutting | None = None,
 ) -> Iterator[Cutting]:
     """Better and better cuttings that yield every piece, as far as any is found.
 
@@ -48,6 +53,7 @@ def fewest_sheets(
         rooms: The boards.
         work: How much may be looked at.
         narrow: No part that is cut again is narrower.
+        known: A cutting that yields every piece, if one is known.
 
     Yields:
         A cutting for each step forward: fewer sheets, or a better bound.
@@ -55,22 +61,17 @@ def fewest_sheets(
     bounds = Bounds(kinds, rooms)
     rounds = Rounds(kinds, rooms, narrow)
     most = sum(room.count for room in rooms if not room.free)
-    best: Cutting | None = None
-    pieces = sum(kind.count for kind in kinds)
-    boards = [
-        n
-        for n in sorted(range(len(rooms)), key=lambda n: (not rooms[n].free, -rooms[n].area))
-        for _ in range(min(rooms[n].count, pieces))
-    ]
-    placed = None if pieces > _MOST_AT_ONCE else Placing(kinds, rooms, boards).at_once()
-    if placed is not None:
-        best = Cutting(placed, (0,) * len(kinds), sheets_in(rooms, placed), bounds.least)
+    best = None if known is None else replace(known, least=bounds.least)
+    for placed in _at_once(kinds, rooms, narrow):
+        if best is None or sheets_in(rooms, placed) < best.sheets:
+            best = Cutting(placed, (0,) * len(kinds), sheets_in(rooms, placed), bounds.least)
+    if best is not None:
         yield best
     for number, each, steps in _STAGES:
         limit = most if best is None else best.sheets - 1
         while limit >= bounds.least:
             for filled, left in rounds.run(number, limit, work):
-                if not any(left):
+                if not any(left) and _hold(rooms, filled, narrow):
                     sheets = sheets_in(rooms, filled)
                     best = Cutting(tuple(filled), tuple(left), sheets, bounds.least)
                     yield best
@@ -87,7 +88,7 @@ def fewest_sheets(
             sheets, share = bounds.least, work.share(each * (10 if bounds.settled else 1))
             shared = bounds.share_out(sheets, share, narrow)
             work.spend(share.spent)
-            if shared is not None:
+            if shared is not None and _hold(rooms, shared, narrow):
                 nothing = (0,) * len(kinds)
                 yield Cutting(tuple(shared), nothing, sheets_in(rooms, shared), sheets)
                 return
@@ -100,3 +101,25 @@ def fewest_sheets(
             return
         if best is None and bounds.least > most:
             return  # no cutting yields every piece
+
+
+def _hold(rooms: Sequence[Room], filled: Sequence[Filled], narrow: int) -> bool:
+    return all(
+        holds(one.block, rooms[one.room].width, rooms[one.room].height, narrow) for one in filled
+    )
+
+
+def _at_once(
+    kinds: Sequence[Kind], rooms: Sequence[Room], narrow: int
+) -> Iterator[tuple[Filled, ...]]:
+    pieces = sum(kind.count for kind in kinds)
+    if pieces > _MOST_AT_ONCE:
+        return
+    boards = [
+        n
+        for n in sorted(range(len(rooms)), key=lambda n: (not rooms[n].free, -rooms[n].area))
+        for _ in range(min(rooms[n].count, pieces))
+    ]
+    placed = Placing(kinds, rooms, boards).at_once()
+    if placed is not None and _hold(rooms, placed, narrow):
+        yield placed
