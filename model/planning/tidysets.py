@@ -7,34 +7,12 @@ kept by their sides: only a block that may still gain a scrap is tried with thos
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from model.planning.blocks import Block, Kind, Packing, holdable, joined, single_blocks
+from model.planning.closed import Closed
 from model.planning.filling import Room
 from model.planning.work import Work
-
-
-class _Closed:
-    """Blocks by their scraps, and by scraps and side."""
-
-    def __init__(self) -> None:
-        self.every: dict[int, list[Block]] = {}
-        self.matching: dict[tuple[int, bool, int], list[Block]] = {}
-
-    def add(self, block: Block) -> None:
-        self.every.setdefault(block.scraps, []).append(block)
-        for across, side in ((True, block.height), (False, block.width)):
-            self.matching.setdefault((block.scraps, across, side), []).append(block)
-
-    def beside(self, block: Block, allowed: int) -> Iterator[tuple[bool, Sequence[Block]]]:
-        """The blocks that may go beside one, or above it, with so many scraps in all."""
-        spare = allowed - block.scraps
-        for scraps in range(spare):
-            every = self.every.get(scraps, ())
-            yield True, every
-            yield False, every
-        yield True, self.matching.get((spare, True, block.height), ())
-        yield False, self.matching.get((spare, False, block.width), ())
 
 
 def tidy_sets(
@@ -64,8 +42,9 @@ def tidy_sets(
     top, guards = packing.top, packing.guards
     width, height = room.width, room.height
     seen: dict[int, list[tuple[int, int, int]]] = {}
-    closed = _Closed()
+    closed = Closed()
     found: dict[int, tuple[int, Block]] = {}
+    waits: dict[tuple[int, int, int], int] = {}  # boxes of pieces, by their scraps
     made = 0
     # Small boxes first: whatever makes a block needless then comes before it.
     heap: list[tuple[int, int, int, Block]] = []
@@ -91,7 +70,7 @@ def tidy_sets(
         ):
             found[key] = (whole, block)
         closed.add(block)
-        free = top - key
+        free, worth = top - key, block.worth
         for across, others in closed.beside(block, allowed):
             work.spend(len(others) + 1)
             for other in others:
@@ -101,17 +80,21 @@ def tidy_sets(
                     x, y = wide + other.width, high if high > other.height else other.height
                 else:
                     x, y = wide if wide > other.width else other.width, high + other.height
-                if x > width or y > height or block.worth + other.worth + around[x][y] < least:
+                if x > width or y > height or worth + other.worth + around[x][y] < least:
                     continue
                 if narrow and not holdable(block, other, across, narrow):
                     continue
-                both = joined(block, other, across)
-                known = seen.get(both.key)
-                if known and any(
-                    a <= x and b <= y and n + (a < x) + (b < y) <= both.scraps for a, b, n in known
+                both = key + other.key
+                uneven = high != other.height if across else wide != other.width
+                more = scraps + other.scraps + uneven
+                box = (both, x, y)
+                if waits.get(box, more + 1) <= more or any(
+                    a <= x and b <= y and n + (a < x) + (b < y) <= more
+                    for a, b, n in seen.get(both, ())
                 ):
                     continue
+                waits[box] = more
                 made += 1
                 work.spend()
-                heapq.heappush(heap, (x * y, both.scraps, made, both))
+                heapq.heappush(heap, (x * y, more, made, joined(block, other, across)))
     return found
