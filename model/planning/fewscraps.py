@@ -10,7 +10,7 @@ of it: that is how fewer scraps are found.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from model.planning.blocks import Block, Kind, Packing
 from model.planning.filling import Filled, Room, priced
@@ -54,6 +54,7 @@ class FewScraps:
         self._each = max(total - (sheets - 1) * self._room.area, 1)
         self._around, _ = surroundings(self._kinds, self._room.width, self._room.height, total)
         self._known = known
+        self._sets: dict[int, tuple[int, Block]] = {}
         self.level = 0
         self.least = int(total < sheets * self._room.area)
         self.done = self.least >= known
@@ -77,13 +78,49 @@ class FewScraps:
             Sheets with fewer scraps than were known, if any are found.
         """
         sets = tidy_sets(self._kinds, self._room, self.level, self._each, self._around, work)
+        self._sets |= sets
         if work.over:
             return None
-        choice = _Choice(
-            self._kinds, self._room, self._sheets, self.level, sets, self._around, work
-        )
+        choice = self._choice(sets, self.level, work)
         while self.least < self._known and not choice.fits(self.least) and not work.over:
             self.least += 1
+        best = self._best(choice, work)
+        if not work.over:
+            self.level += 1
+        self.done = self.least >= self._known
+        return best
+
+    def mix(
+        self, sets: Mapping[tuple[int, ...], tuple[int, Block]], work: Work
+    ) -> tuple[Filled, ...] | None:
+        """Mix sheets that were come by elsewhere with those that were found here.
+
+        Args:
+            sets: By the pieces of each kind: the scraps of a sheet, and how it is cut.
+            work: How much may be looked at.
+
+        Returns:
+            Sheets with fewer scraps than were known, if any are found.
+        """
+        every = dict(self._sets)
+        packing = Packing([kind.count for kind in self._kinds])
+        for counts, (scraps, block) in sets.items():
+            key = packing.packed(counts)
+            if scraps < self._known and (key not in every or scraps < every[key][0]):
+                area = sum(n * kind.value for n, kind in zip(counts, self._kinds, strict=True))
+                block = Block(
+                    block.width, block.height, key, area, block.scraps, block.across,
+                    block.first, block.second, block.kind, block.turned,
+                )  # fmt: skip
+                every[key] = (scraps, block)
+        best = self._best(self._choice(every, max(self.level - 1, 0), work), work)
+        self.done = self.least >= self._known
+        return best
+
+    def _choice(self, sets: dict[int, tuple[int, Block]], level: int, work: Work) -> _Choice:
+        return _Choice(self._kinds, self._room, self._sheets, level, sets, self._around, work)
+
+    def _best(self, choice: _Choice, work: Work) -> tuple[Filled, ...] | None:
         best: list[Block] | None = None
         while self.least < self._known and not work.over:
             found = choice.found(self._known - 1)
@@ -91,9 +128,6 @@ class FewScraps:
                 break
             best = found
             self._known -= 1
-        if not work.over:
-            self.level += 1
-        self.done = self.least >= self._known
         return None if best is None else tuple(Filled(self._number, block) for block in best)
 
 

@@ -19,6 +19,7 @@ from model.planning.yields import best_yield
 
 _SMALL = 200_000
 _LEVELS = (200_000, 1_500_000, 4_000_000)
+_QUICK = 1  # up to so many scraps a sheet, nothing else comes before
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,22 +144,23 @@ def _spared(answer: Answer, work: Work) -> Iterator[Answer]:
 
     yield now()
     batches = sparing.run(work)
-    tried = 0
+    next(batches, None)
     going = True
     while not work.over and sparing.scraps > now().scraps_least:
         level = -1
         if few and not few.done:
             few.lower(sparing.scraps)
             level = few.level
-            most = _LEVELS[level] if level < len(_LEVELS) else work.left // 2
-            share = work.share(most if tried == level else work.left // 2)
-            found = few.deepen(share)
-            work.spend(share.spent)
-            tried = level + 1
-            if found is not None and _holds(whole, found):
-                sparing.take(found)
-            yield now()
-        going = next(batches, None) is not None
-        yield now()
+            most = _LEVELS[min(level, len(_LEVELS) - 1)] if going else work.left // 2
+            for search in (few.deepen, lambda some: few.mix(sparing.sets(0), some)):
+                share = work.share(most)
+                if (filled := search(share)) and _holds(whole, filled):
+                    sparing.take(filled)
+                    few.lower(sparing.scraps)
+                work.spend(share.spent)
+                yield now()
         if not going and (few is None or few.done or few.level == level):
             return
+        if level >= _QUICK or not few or few.done:
+            going = going and next(batches, 0) is None
+        yield now()

@@ -92,7 +92,7 @@ def plan_cuts(
         return until is not None and monotonic() > until
 
     def early() -> bool:
-        if seconds is not None and until is not None and monotonic() > until - seconds / 3:
+        if seconds is not None and until is not None and monotonic() > until - seconds / 2:
             return True
         return cancel is not None and cancel()
 
@@ -100,7 +100,7 @@ def plan_cuts(
     if not wholes:
         yield _written(task, [])
         return
-    # Sheets weigh most, so their number gets most of the work and of the time.
+    # Sheets weigh most, so their number gets most of the work, and half of the time.
     each = max(work // len(wholes), 5)
     timed = cancel is not None or until is not None
     limits = [Work(each - each // 4, early if timed else None) for _ in wholes]

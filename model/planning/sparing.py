@@ -15,6 +15,7 @@ from model.planning.work import Work
 _TIDY = 100_000
 _AGAIN = 10_000
 _BATCH = 150
+_PAUSE = 30
 _BATCHES = 30
 
 
@@ -93,6 +94,21 @@ class Sparing:
         """
         self._keep(filled)
 
+    def sets(self, room: int) -> dict[tuple[int, ...], tuple[int, Block]]:
+        """The sheets that were come by.
+
+        Args:
+            room: Those of one room.
+
+        Returns:
+            By the pieces of each kind: the scraps of a sheet, and how it is cut.
+        """
+        return {
+            counts: (scraps, block)
+            for (number, counts), (block, scraps) in self._tidy.items()
+            if number == room
+        }
+
     def run(self, work: Work) -> Iterator[None]:
         """Trade pieces between sheets, and share them out anew in many ways.
 
@@ -100,7 +116,7 @@ class Sparing:
             work: How much may be looked at.
 
         Yields:
-            After each batch of tries.
+            After some tries each.
         """
         self._traded(self.filled, work)
         yield
@@ -114,7 +130,9 @@ class Sparing:
             if idle > 1:
                 placing.anew()
             before = self.scraps
-            for _ in range(_BATCH):
+            for tried in range(_BATCH):
+                if tried % _PAUSE == _PAUSE - 1:
+                    yield
                 if work.over:
                     return
                 work.spend(pieces * 8)
