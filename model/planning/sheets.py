@@ -10,16 +10,18 @@ from model.planning.bounds import Bounds
 from model.planning.filling import Filled, Room, Rounds, sheets_in
 from model.planning.loads import holds
 from model.planning.placing import Placing
+from model.planning.refilling import Refilling
 from model.planning.work import Work
 
 _STAGES = (
-    (3, 60_000, 30),
-    (0, 300_000, 30),
-    (2, 2_000_000, 60),
-    (30, 6_000_000, 100),
-    (60, 6_000_000, 100),
+    (3, 60_000, 30, 8),
+    (0, 300_000, 30, 60),
+    (2, 2_000_000, 60, 300),
+    (30, 6_000_000, 100, 1_000),
+    (60, 6_000_000, 100, 5_000),
 )
 _MOST_AT_ONCE = 600
+_FEW = 40  # of more pieces a way, or that there is none, is seldom found by going through all
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +69,9 @@ def fewest_sheets(
             best = Cutting(placed, (0,) * len(kinds), sheets_in(rooms, placed), bounds.least)
     if best is not None:
         yield best
-    for number, each, steps in _STAGES:
+    few = sum(kind.count for kind in kinds) <= _FEW
+    refilling = Refilling(kinds, rooms, most, narrow)
+    for number, each, steps, tries in _STAGES:
         limit = most if best is None else best.sheets - 1
         while limit >= bounds.least:
             for filled, left in rounds.run(number, limit, work):
@@ -84,8 +88,22 @@ def fewest_sheets(
         bounds.learn(rounds.patterns)
         before = bounds.least
         bounds.raise_to(most + 1 if best is None else best.sheets, each, steps, work)
+        limit = most if best is None else best.sheets - 1
+        while limit >= bounds.least:
+            if refilling.most != limit:
+                refilling = Refilling(kinds, rooms, limit, narrow)
+            full = refilling.run(tries if bounds.settled else tries // 4, work)
+            bounds.learn(refilling.patterns)
+            refilling.patterns.clear()
+            if full is None or not _hold(rooms, full, narrow):
+                break
+            best = Cutting(tuple(full), (0,) * len(kinds), sheets_in(rooms, full), bounds.least)
+            yield best
+            limit = best.sheets - 1
+        if best is not None and best.sheets <= bounds.least:
+            return
         while bounds.least <= (most if best is None else best.sheets - 1) and not work.over:
-            sheets, share = bounds.least, work.share(each * (10 if bounds.settled else 1))
+            sheets, share = bounds.least, work.share(each * (5 if bounds.settled and few else 1))
             shared = bounds.share_out(sheets, share, narrow)
             work.spend(share.spent)
             if shared is not None and _hold(rooms, shared, narrow):
