@@ -11,6 +11,7 @@ of it: that is how fewer scraps are found.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from operator import mul
 
 from model.planning.blocks import Block, Kind, Packing
 from model.planning.filling import Filled, Room, priced
@@ -21,6 +22,7 @@ from model.planning.work import Work
 
 _LAST = 6_000
 _LASTS = 80
+_EASY = 300_000
 
 _Set = tuple[int, int, int, Block]  # scraps, packed counts, area, block
 
@@ -55,6 +57,7 @@ class FewScraps:
         self._around, _ = surroundings(self._kinds, self._room.width, self._room.height, total)
         self._known = known
         self._sets: dict[int, tuple[int, Block]] = {}
+        self._complete = -1  # so many scraps a sheet, and all sets with them are known
         self.level = 0
         self.least = int(total < sheets * self._room.area)
         self.done = self.least >= known
@@ -77,14 +80,21 @@ class FewScraps:
         Returns:
             Sheets with fewer scraps than were known, if any are found.
         """
-        sets = tidy_sets(self._kinds, self._room, self.level, self._each, self._around, work)
-        self._sets |= sets
-        if work.over:
-            return None
+        if self._complete < self.level:
+            sets = tidy_sets(self._kinds, self._room, self.level, self._each, self._around, work)
+            self._sets |= sets
+            if work.over:
+                return None
+            self._complete = self.level
+        sets = {key: one for key, one in self._sets.items() if one[0] <= self.level}
+        # What is easily found comes before what is proved.
+        share = work.share(_EASY)
+        best = self._best(self._choice(sets, self.level, share), share)
+        work.spend(share.spent)
         choice = self._choice(sets, self.level, work)
         while self.least < self._known and not choice.fits(self.least) and not work.over:
             self.least += 1
-        best = self._best(choice, work)
+        best = self._best(choice, work) or best
         if not work.over:
             self.level += 1
         self.done = self.least >= self._known
@@ -145,6 +155,7 @@ class _Choice:
         work: Work,
     ) -> None:
         self._kinds, self._room, self._sheets, self._level = kinds, room, sheets, level
+        self._space = room.area
         self._around, self._work = around, work
         self._areas = [kind.value for kind in kinds]
         self._packing = Packing([kind.count for kind in kinds])
@@ -193,7 +204,7 @@ class _Choice:
         return None
 
     def _area(self, counts: Sequence[int]) -> int:
-        return sum(n * area for n, area in zip(counts, self._areas, strict=True))
+        return sum(map(mul, counts, self._areas))
 
     def _chosen(
         self, left: int, out: int, sheets: int, budget: int, others: int, chosen: list[Block]
@@ -210,7 +221,7 @@ class _Choice:
         """
         if not sheets:
             rest = left + out
-            if self._area(self._packing.unpacked(rest)) > others * self._room.area:
+            if self._area(self._packing.unpacked(rest)) > others * self._space:
                 return False
             return not self._end or self._comes_out(rest, budget + self._level + 1, chosen)
         state = (left, out, sheets, budget)
@@ -218,8 +229,8 @@ class _Choice:
             return False
         self._vain.add(state)
         counts = self._packing.unpacked(left)
-        loose = others * self._room.area - self._area(self._packing.unpacked(out))
-        spare = sheets * self._room.area + loose - self._area(counts)
+        loose = others * self._space - self._area(self._packing.unpacked(out))
+        spare = sheets * self._space + loose - self._area(counts)
         pivot = next((kind for kind in self._by_area if counts[kind]), -1)
         if spare < 0 or pivot < 0:
             return False
@@ -228,7 +239,7 @@ class _Choice:
         for scraps, key, area, block in self._with[pivot]:
             if scraps + (sheets - 1) * self._fewest > budget:
                 break
-            if self._room.area - area > spare or ((left | guards) - key) & guards != guards:
+            if self._space - area > spare or ((left | guards) - key) & guards != guards:
                 continue
             if self._work.over:
                 return True

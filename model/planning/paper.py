@@ -18,7 +18,7 @@ from model.planning.work import Work
 from model.planning.yields import best_yield
 
 _SMALL = 200_000
-_LEVELS = (200_000, 1_500_000, 4_000_000)
+_LEVELS = (200_000, 3_000_000, 6_000_000)
 _QUICK = 1  # up to so many scraps a sheet, nothing else comes before
 
 
