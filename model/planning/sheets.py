@@ -100,6 +100,10 @@ def fewest_sheets(
             best = Cutting(tuple(full), (0,) * len(kinds), sheets_in(rooms, full), bounds.least)
             yield best
             limit = best.sheets - 1
+        if best is not None and bounds.least > before:
+            before = bounds.least
+            best = replace(best, least=before)
+            yield best
         if best is not None and best.sheets <= bounds.least:
             return
         while bounds.least <= (most if best is None else best.sheets - 1) and not work.over:
@@ -113,7 +117,7 @@ def fewest_sheets(
             if bounds.least == sheets:
                 break
         if best is not None and bounds.least > before:
-            best = Cutting(best.filled, best.left, best.sheets, bounds.least)
+            best = replace(best, least=bounds.least)
             yield best
         if work.over or (best is not None and best.sheets <= bounds.least):
             return
