@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from time import monotonic
 
+from model.planning.handling import Handling, least_handling
 from model.planning.loads import Writer
 from model.planning.paper import Answer
 from model.planning.paper import answers as answers_of
@@ -40,16 +41,19 @@ def _written(task: Task, answers: list[Answer]) -> CutPlan:
     )
     sure = lost.proved and sheets.proved
     scraps = Figure(writer.scraps, sum(a.scraps_least for a in answers) if sure else 0)
-    cuts = sum(len(load.marks) for load in writer.loads)
-    # One load at least has as many marks as there are on the average.
-    settings = -(-cuts // len(writer.loads)) if sure and scraps.proved and writer.loads else 0
+    handling = Handling()
+    if sure and scraps.proved and not lost.value:
+        cuts = sum(len(load.marks) for load in writer.loads)
+        handling = least_handling(
+            task, len(writer.sheets), scraps.value, cuts, writer.reloads, writer.turns
+        )
     figures = Figures(
         lost,
         sheets,
         scraps,
-        Figure(writer.reloads, 0),
-        Figure(writer.turns, 0),
-        Figure(len(writer.marks), min(settings, len(writer.marks))),
+        Figure(writer.reloads, handling.reloads),
+        Figure(writer.turns, handling.turns),
+        Figure(len(writer.marks), handling.settings),
     )
     return CutPlan(dict(writer.parts), tuple(writer.sheets), tuple(writer.loads), missing, figures)
 
