@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction as F
 from itertools import combinations
 from random import Random
@@ -9,6 +10,7 @@ from random import Random
 import pytest
 
 from model.planning.checking import check_plan
+from model.planning.handling import Handling, least_handling
 from model.planning.planner import best_plan
 from model.planning.task import Board, Figure, Task, Want
 from model.planning.units import TaskError
@@ -156,3 +158,15 @@ def test_a_strip_and_a_half_turn_nothing():
     figures = best_plan(task).figures
     assert figures is not None
     assert figures.reloads == figures.turns == Figure(0, 0)
+
+
+def test_a_reload_may_stand_in_for_a_turn():
+    # Two sheets of tags are cut across, whichever way the strips are taken up.
+    task = Task((Want("tag", F(6), F(6), 8),), (Board("sheet", F(12), F(12), 2),), F(1))
+    assert least_handling(task, 2, 0, 6, 1, 9).turns == 1
+    assert least_handling(task, 2, 0, 6, 2, 9).turns == 0
+    assert least_handling(task, 2, 2, 8, 5, 9).reloads == 0
+    assert least_handling(task, 2, 0, 6, 2, 2).settings == 1
+    assert least_handling(task, 2, 0, 7, 2, 2).settings == 2
+    offcut = replace(task, boards=(*task.boards, Board("o", F(6), F(6), 1, left_over=True)))
+    assert least_handling(offcut, 2, 0, 6, 1, 9) == Handling()
