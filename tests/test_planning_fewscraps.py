@@ -7,7 +7,7 @@ from collections import Counter
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from test_planning_scraps import NEVER, every_cut
+from test_planning_scraps import NEVER, every_cut, tight
 
 from model.planning.blocks import Block, Kind, Packing
 from model.planning.fewscraps import FewScraps
@@ -111,3 +111,13 @@ def test_sheets_come_by_elsewhere_are_mixed_in():
 def test_there_is_nothing_to_do_where_the_fewest_are_known(known):
     few = FewScraps(kinds_of([(2, 2 + known)]), [Room(2, 3, 1)], 0, 1, 1 - known)
     assert few.done
+
+
+def test_no_tidy_set_is_lost_to_a_block_that_leaves_more_scraps():
+    for width, height, pieces in tight():
+        kinds = kinds_of(pieces, turnable=False)
+        least = every_cut(width, height, pieces, False)
+        around, _ = surroundings(kinds, width, height, sum(k.count * k.value for k in kinds))
+        found = tidy_sets(kinds, Room(width, height, 1), 3, 1, around, Work(10**7))
+        whole = found.get(Packing([kind.count for kind in kinds]).whole)
+        assert (whole[0] if whole else NEVER) == (least if least <= 3 else NEVER)
