@@ -54,13 +54,29 @@ def kit_sized(cases: int, seed: int = 1, pieces: tuple[int, int] = (5, 25)) -> l
 def hundred_pieces(seed: int, sheets: int = 10) -> Task:
     """A hundred pieces whose area needs so many sheets of 12 x 12 in; small ones are drawn more."""
     random = Random(seed)
-    area = 48 * 48
     weights = [1 / (wide * high) for wide, high in _DRAWN]
     while True:
         drawn = Counter(random.choices(_DRAWN, weights, k=100))
-        needed = sum(wide * high * count for (wide, high), count in drawn.items())
-        if (sheets - 1) * area < needed <= sheets * area:
-            break
+        if sheets - 1 < _sheets_of(drawn) <= sheets:
+            return _on_sheets(drawn)
+
+
+def evenly_drawn(seed: int, sheets: int = 10) -> Task:
+    """Pieces drawn like `kit_sized`, until their area needs so many sheets."""
+    random = Random(seed)
+    while True:
+        drawn: Counter[tuple[int, int]] = Counter()
+        while _sheets_of(drawn) <= sheets - 1:
+            drawn[random.choice(_DRAWN)] += 1
+        if _sheets_of(drawn) <= sheets:
+            return _on_sheets(drawn)
+
+
+def _sheets_of(drawn: Counter[tuple[int, int]]) -> Fraction:
+    return Fraction(sum(wide * high * count for (wide, high), count in drawn.items()), 48 * 48)
+
+
+def _on_sheets(drawn: Counter[tuple[int, int]]) -> Task:
     wants = tuple(
         Want(f"piece {wide} x {high}", wide * QUARTER, high * QUARTER, count)
         for (wide, high), count in sorted(drawn.items())

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 import pytest
 
-from model.planning import bounds, planner
+from model.planning import bounds, paper
 from model.planning.blocks import Block
 from model.planning.checking import check_plan
 from model.planning.filling import Filled
@@ -81,8 +81,9 @@ def test_a_search_that_is_broken_on_purpose_sees_its_proof_refused(monkeypatch) 
     assert right.figures is not None and right.figures.sheets == Figure(1, 1)
     each = Filled(0, Block(4, 6, 0, 24, kind=0))
     monkeypatch.setattr(Placing, "at_once", lambda self: (each, each))
+    monkeypatch.setattr(paper, "greedy", lambda *_: ((each, each), (0,)))
     monkeypatch.setattr(bounds, "sheets_for", lambda *_: 2)
-    monkeypatch.setattr(planner, "exact_small", lambda *_: None)
+    monkeypatch.setattr(paper, "exact_small", lambda *_: None)
     wrong = best_plan(task)
     assert wrong.figures is not None and wrong.figures.sheets == Figure(2, 2)
     assert ("false-proof", ("sheets", 2, 1)) in [

@@ -98,7 +98,7 @@ def test_no_block_is_dropped_for_one_that_leaves_more_scraps():
     Each goes wrong for some of them when a smaller block counts as better whatever its scraps, or
     when it is not padded before it is compared.
     """
-    for width, height, pieces in _tight():
+    for width, height, pieces in tight():
         kinds = [Kind(*size, pieces.count(size), 1, False) for size in sorted(set(pieces))]
         least = every_cut(width, height, pieces, False)
         block, proved = fewest_scraps(kinds, width, height, Work(5_000_000), 20)
@@ -111,7 +111,7 @@ def test_no_block_is_dropped_for_one_that_leaves_more_scraps():
             assert scraps_of(block, width, height) == proved == small[2] == least
 
 
-def _tight():
+def tight():
     random = Random(4)
     for _ in range(400):
         width, height = random.randint(4, 7), random.randint(4, 7)

@@ -83,6 +83,27 @@ def region_of(block: Block, width: int, height: int, narrow: int = 0) -> Region:
     return _split(width, height, block.across, ((first, sizes[0]), (second, sizes[1])), narrow)
 
 
+def holds(block: Block, width: int, height: int, narrow: int) -> bool:
+    """Whether a board can be cut so with nothing too narrow in hand.
+
+    Args:
+        block: What is cut from the board.
+        width: The board's width, in whole units.
+        height: Its height.
+        narrow: No part that is cut, and nothing that stays on the bed, is narrower.
+    """
+    waiting = [region_of(block, width, height, narrow)] if narrow else []
+    while waiting:
+        region = waiting.pop()
+        if not region.inner:
+            continue
+        sizes = [one.width if region.across else one.height for one in region.inner]
+        if min(region.width, region.height) < narrow or max(sizes) < narrow:
+            return False
+        waiting += region.inner
+    return True
+
+
 @dataclass(slots=True)
 class Writer:
     """Loads as they are written, board by board.

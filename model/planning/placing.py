@@ -17,18 +17,85 @@ _Piece = tuple[int, int, int]  # width, height, kind
 _MISFIT = 1 << 40
 
 
-class _Node:
-    """A rectangle of a board: free, or with a piece in its corner and two rectangles beside it."""
+class Node:
+    """A rectangle of a board: free, or with a piece in its corner and two rectangles beside it.
 
-    __slots__ = ("high", "kind", "over", "right", "turned", "wide")
+    Attributes:
+        wide: How wide it is.
+        high: How high it is.
+        kind: The number of the piece's kind; -1 while it is free.
+        lies: How the piece lies: its width and height, and whether it is turned.
+        right: The rectangle to the right of the piece, if any.
+        over: The one above it.
+    """
+
+    __slots__ = ("high", "kind", "lies", "over", "right", "wide")
 
     def __init__(self, wide: int, high: int) -> None:
+        """A free rectangle.
+
+        Args:
+            wide: How wide it is.
+            high: How high it is.
+        """
         self.wide = wide
         self.high = high
+        self.free()
+
+    def free(self) -> None:
+        """Take the piece out again."""
         self.kind = -1
-        self.turned = False
-        self.right: _Node | None = None
-        self.over: _Node | None = None
+        self.lies = (0, 0, False)
+        self.right: Node | None = None
+        self.over: Node | None = None
+
+    def put(self, kind: int, lies: tuple[int, int, bool], split: int) -> list[Node]:
+        """Put a piece into the corner.
+
+        Args:
+            kind: The number of its kind.
+            lies: How it lies.
+            split: The rule by which the rest is cut in two.
+
+        Returns:
+            What is free beside it.
+        """
+        self.kind, self.lies = kind, lies
+        wide, high, _ = lies
+        x, y = self.wide - wide, self.high - high
+        if split == 0:
+            across = x * self.high > y * self.wide  # the larger rest stays whole
+        elif split == 1:
+            across = x > y
+        elif split == 2:
+            across = self.wide > self.high
+        else:
+            across = x < y
+        made: list[Node] = []
+        if x:
+            self.right = Node(x, self.high if across or not y else high)
+            made.append(self.right)
+        if y:
+            self.over = Node(wide if across or not x else self.wide, y)
+            made.append(self.over)
+        return made
+
+    def block(self) -> Block | None:
+        """Its pieces as a block; nothing where it is free."""
+        if self.kind < 0:
+            return None
+        wide, high, turned = self.lies
+        # Its pieces are not counted: whoever needs to know looks at them.
+        block = Block(wide, high, 0, wide * high, kind=self.kind, turned=turned)
+        right = None if self.right is None else self.right.block()
+        over = None if self.over is None else self.over.block()
+        first_over = self.over is not None and self.over.wide == wide
+        for part, across in ((over, False), (right, True)) if first_over else (
+            (right, True), (over, False),
+        ):  # fmt: skip
+            if part is not None:
+                block = joined(block, part, across)
+        return block
 
 
 class Placing:
@@ -106,28 +173,28 @@ class Placing:
         self.scraps, self._order, self._rules = scraps, order, rules
         return self._filled(tops)
 
-    def _filled(self, tops: Sequence[_Node]) -> tuple[Filled, ...]:
+    def _filled(self, tops: Sequence[Node]) -> tuple[Filled, ...]:
         return tuple(
             Filled(room, block)
             for room, top in zip(self._boards, tops, strict=True)
-            if (block := self._block(top)) is not None
+            if (block := top.block()) is not None
         )
 
     def _placed(
         self, order: Sequence[int], rules: tuple[int, int, bool, bool]
-    ) -> tuple[list[_Node], int]:
+    ) -> tuple[list[Node], int]:
         fit, split, begun_first, exact_first = rules
         kinds = self._kinds
-        tops = [_Node(self._rooms[n].width, self._rooms[n].height) for n in self._boards]
-        free: list[_Node] = []
+        tops = [Node(self._rooms[n].width, self._rooms[n].height) for n in self._boards]
+        free: list[Node] = []
         fresh = list(tops)
         if not begun_first:
             free, fresh = fresh, []
         for kind in order:
             lies = kinds[kind].lies
-            best: _Node | None = None
+            best: Node | None = None
             least = _MISFIT
-            turned = False
+            laid = (0, 0, False)
             for nodes in (free, fresh):
                 for node in nodes:
                     for wide, high, turn in lies:
@@ -143,7 +210,7 @@ class Placing:
                         if x and y and exact_first:
                             score += 1 << 30
                         if score < least:
-                            best, least, turned = node, score, turn
+                            best, least, laid = node, score, (wide, high, turn)
                 if best is not None:
                     break
             if best is None:
@@ -153,44 +220,6 @@ class Placing:
                 free.remove(best)
             else:
                 fresh.remove(best)
-            free += self._put(best, kind, turned, split)
+            free += best.put(kind, laid, split)
         whole = 0 if begun_first else sum(top.kind < 0 for top in tops)
         return tops, len(free) - whole
-
-    def _put(self, node: _Node, kind: int, turned: bool, split: int) -> list[_Node]:
-        one = self._kinds[kind]
-        wide, high = (one.height, one.width) if turned else (one.width, one.height)
-        node.kind, node.turned = kind, turned
-        x, y = node.wide - wide, node.high - high
-        if split == 0:
-            across = x * node.high > y * node.wide  # the larger rest stays whole
-        elif split == 1:
-            across = x > y
-        elif split == 2:
-            across = node.wide > node.high
-        else:
-            across = x < y
-        made: list[_Node] = []
-        if x:
-            node.right = _Node(x, node.high if across or not y else high)
-            made.append(node.right)
-        if y:
-            node.over = _Node(wide if across or not x else node.wide, y)
-            made.append(node.over)
-        return made
-
-    def _block(self, node: _Node | None) -> Block | None:
-        if node is None or node.kind < 0:
-            return None
-        one = self._kinds[node.kind]
-        wide, high = (one.height, one.width) if node.turned else (one.width, one.height)
-        # Its pieces are not counted: whoever needs to know looks at them.
-        block = Block(wide, high, 0, wide * high, kind=node.kind, turned=node.turned)
-        right, over = self._block(node.right), self._block(node.over)
-        first_over = node.over is not None and node.over.wide == wide
-        for part, across in ((over, False), (right, True)) if first_over else (
-            (right, True), (over, False),
-        ):  # fmt: skip
-            if part is not None:
-                block = joined(block, part, across)
-        return block

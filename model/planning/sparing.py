@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from model.planning.blocks import Block, Kind
 from model.planning.filling import Filled, Room, Rounds, counts_of, priced, sheets_in
+from model.planning.loads import holds
 from model.planning.placing import Placing
 from model.planning.tidying import fewest_scraps, scraps_of
 from model.planning.trading import Trade
@@ -14,6 +15,7 @@ from model.planning.work import Work
 _TIDY = 100_000
 _AGAIN = 10_000
 _BATCH = 150
+_PAUSE = 30
 _BATCHES = 30
 
 
@@ -75,60 +77,86 @@ class Sparing:
         """
         self._keep([self._tidied(one, _TIDY, work) for one in self.filled])
 
-    def _keep(self, filled: Sequence[Filled]) -> bool:
+    def _keep(self, filled: Sequence[Filled]) -> None:
         scraps = sum(map(self._of, filled))
-        if scraps >= self.scraps:
-            return False
-        self.filled, self.scraps = tuple(filled), scraps
-        return True
+        if scraps < self.scraps and all(self._holds(one) for one in filled):
+            self.filled, self.scraps = tuple(filled), scraps
 
-    def run(self, enough: int, work: Work) -> Iterator[tuple[Filled, ...]]:
+    def _holds(self, one: Filled) -> bool:
+        room = self._rooms[one.room]
+        return holds(one.block, room.width, room.height, self._narrow)
+
+    def take(self, filled: Sequence[Filled]) -> None:
+        """Boards that were found elsewhere.
+
+        Args:
+            filled: They yield every piece from as many sheets.
+        """
+        self._keep(filled)
+
+    def sets(self, room: int) -> dict[tuple[int, ...], tuple[int, Block]]:
+        """The sheets that were come by.
+
+        Args:
+            room: Those of one room.
+
+        Returns:
+            By the pieces of each kind: the scraps of a sheet, and how it is cut.
+        """
+        return {
+            counts: (scraps, block)
+            for (number, counts), (block, scraps) in self._tidy.items()
+            if number == room
+        }
+
+    def run(self, work: Work) -> Iterator[None]:
         """Trade pieces between sheets, and share them out anew in many ways.
 
         Args:
-            enough: So few scraps will do.
             work: How much may be looked at.
 
         Yields:
-            Boards that leave fewer scraps than any before.
+            After some tries each.
         """
-        yield from self._traded(self.filled, work)
+        self._traded(self.filled, work)
+        yield
         boards = [one.room for one in self.filled]
         placing = Placing(self._kinds, self._rooms, boards)
         rounds = Rounds(self._kinds, self._rooms, self._narrow)
         pieces = sum(kind.count for kind in self._kinds)
         idle = 0
-        while idle < _BATCHES and self.scraps > enough and not work.over:
+        while idle < _BATCHES and not work.over:
             idle += 1
             if idle > 1:
                 placing.anew()
             before = self.scraps
-            for _ in range(_BATCH):
+            for tried in range(_BATCH):
+                if tried % _PAUSE == _PAUSE - 1:
+                    yield
                 if work.over:
                     return
                 work.spend(pieces * 8)
                 filled = placing.attempt()
                 if filled is not None:
-                    yield from self._tried(filled, work)
+                    self._tried(filled, work)
             for filled_so, left in rounds.run(1, self._paid, work):
                 if not any(left) and sheets_in(self._rooms, filled_so) <= self._paid:
-                    yield from self._tried(filled_so, work)
+                    self._tried(filled_so, work)
             if self.scraps < before:
                 idle = 0
+            yield
 
-    def _tried(self, filled: Sequence[Filled], work: Work) -> Iterator[tuple[Filled, ...]]:
+    def _tried(self, filled: Sequence[Filled], work: Work) -> None:
         size = len(self._kinds)
         key = tuple(sorted((one.room, tuple(counts_of(one.block, size))) for one in filled))
         if key in self._seen:
             return
         self._seen.add(key)
         now = [self._tidied(one, _AGAIN, work) for one in filled]
-        if self._keep(now):
-            yield self.filled
+        self._keep(now)
         if sum(map(self._of, now)) <= self.scraps + 1:
-            yield from self._traded(now, work)
+            self._traded(now, work)
 
-    def _traded(self, filled: Sequence[Filled], work: Work) -> Iterator[tuple[Filled, ...]]:
+    def _traded(self, filled: Sequence[Filled], work: Work) -> None:
         for now in self._trade.run(filled, work):
-            if self._keep(now):
-                yield self.filled
+            self._keep(now)

@@ -6,6 +6,7 @@ import heapq
 from collections.abc import Sequence
 
 from model.planning.blocks import Block, Kind, Packing, holdable, joined, single_blocks
+from model.planning.closed import Closed
 from model.planning.unlimited import surroundings
 from model.planning.work import Work
 
@@ -81,7 +82,7 @@ def within(
     top, guards = packing.top, packing.guards
     heap: list[tuple[int, int, int, Block]] = []
     seen: dict[int, list[tuple[int, int, int]]] = {}
-    closed: list[Block] = []
+    closed = Closed()
     made = 0
 
     def offer(block: Block) -> Block | None:
@@ -104,26 +105,18 @@ def within(
             return block
     while heap and not work.over:
         block = heapq.heappop(heap)[3]
-        closed.append(block)
+        closed.add(block)
         wide, high, key = block.width, block.height, block.key
-        work.spend(len(closed))
-        for other in closed:
-            if (top - key - other.key) & guards != guards:
-                continue
-            scraps = block.scraps + other.scraps
-            if scraps > allowed:
-                continue
-            worth = block.worth + other.worth
-            for across in (True, False):
-                if across:
-                    x, y = wide + other.width, max(high, other.height)
-                    uneven = high != other.height
-                else:
-                    x, y = max(wide, other.width), high + other.height
-                    uneven = wide != other.width
-                if x > width or y > height or scraps + uneven > allowed:
+        for across, others in closed.beside(block, allowed):
+            work.spend(len(others) + 1)
+            for other in others:
+                if (top - key - other.key) & guards != guards:
                     continue
-                if worth + around[x][y] < total:
+                if across:
+                    x, y = wide + other.width, high if high > other.height else other.height
+                else:
+                    x, y = wide if wide > other.width else other.width, high + other.height
+                if x > width or y > height or block.worth + other.worth + around[x][y] < total:
                     continue
                 if narrow and not holdable(block, other, across, narrow):
                     continue

@@ -8,87 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from model.planning.blocks import Block, Kind, Packing, holdable, joined, single_blocks
+from model.planning.blocks import Block, Kind, Packing
 from model.planning.filling import Filled, Room, counts_of, priced
 from model.planning.tidying import scraps_of, within
+from model.planning.tidysets import tidy_sets
 from model.planning.unlimited import surroundings
 from model.planning.work import Work
 
 _EACH = 4_000
-
-
-def tidy_sets(
-    kinds: Sequence[Kind],
-    room: Room,
-    allowed: int,
-    least: int,
-    around: dict[int, dict[int, int]],
-    work: Work,
-    narrow: int = 0,
-) -> dict[int, tuple[int, Block]]:
-    """Sets of pieces that one board gives with few scraps.
-
-    Args:
-        kinds: The kinds; their values are their areas.
-        room: The board.
-        allowed: Scraps that may be left.
-        least: The least area that a set must have.
-        around: The most area around each block.
-        work: How much may be looked at; where it ends, not all sets are found.
-        narrow: No part that is cut again is narrower.
-
-    Returns:
-        By packed counts: the fewest scraps, and how.
-    """
-    packing = Packing([kind.count for kind in kinds])
-    top, guards = packing.top, packing.guards
-    width, height = room.width, room.height
-    seen: dict[int, list[tuple[int, int, int]]] = {}
-    closed: list[Block] = []
-    waiting = single_blocks(kinds, packing, width, height)
-    found: dict[int, tuple[int, Block]] = {}
-    while waiting and not work.over:
-        block = waiting.pop()
-        wide, high, key, scraps = block.width, block.height, block.key, block.scraps
-        sizes = seen.setdefault(key, [])
-        if any(
-            x <= wide and y <= high and n + (x < wide) + (y < high) <= scraps for x, y, n in sizes
-        ):
-            continue
-        sizes.append((wide, high, scraps))
-        whole = scraps + (wide < width) + (high < height)
-        if (
-            whole <= allowed
-            and block.worth >= least
-            and (key not in found or whole < found[key][0])
-        ):
-            found[key] = (whole, block)
-        closed.append(block)
-        work.spend(len(closed) // 2 + 1)
-        for other in closed:
-            if (top - key - other.key) & guards != guards:
-                continue
-            both = scraps + other.scraps
-            if both > allowed:
-                continue
-            worth = block.worth + other.worth
-            x, y = wide + other.width, high if high > other.height else other.height
-            if (
-                x <= width
-                and both + (high != other.height) <= allowed
-                and worth + around[x][y] >= least
-                and (not narrow or holdable(block, other, True, narrow))
-            ):
-                waiting.append(joined(block, other, True))
-            x, y = wide if wide > other.width else other.width, high + other.height
-            if (
-                y <= height
-                and both + (wide != other.width) <= allowed
-                and worth + around[x][y] >= least
-                and (not narrow or holdable(block, other, False, narrow))
-            ):
-                waiting.append(joined(block, other, False))
-    return found
 
 
 class Trade:
