@@ -141,6 +141,17 @@ def test_a_piece_that_need_not_be_had_may_be_missing(tmp_path: Path) -> None:
     assert "MISSING: 1 of 1 may" in done.stdout
 
 
+def test_fewer_sheets_are_not_ruled_out_where_pieces_may_be_smaller(tmp_path: Path) -> None:
+    """Two mats of 6 in come out of one sheet; they may be that small, and are planned larger."""
+    text = '[[sheet]]\nname = "oak"\nsize = "12 x 12"\ncount = 2\n' + (
+        '[[want]]\nname = "mat"\nsize = "6 1/8 x 12"\ncount = 2\n'
+    )
+    for more, least in (("", 2), ('smaller_by = "1/4"\n', 1)):
+        done = dryfit(written(tmp_path, text + more), "--json", home=tmp_path)
+        sheets = json.loads(done.stdout)["figures"]["sheets"]
+        assert (sheets["least"], sheets["proved"]) == (least, sheets["value"] == least)
+
+
 def test_what_is_wrong_is_told_and_the_exit_code_is_one(tmp_path: Path) -> None:
     path = written(tmp_path, LIST.replace("4 x 6", "4 x 16"))
     done = dryfit(path, home=tmp_path)

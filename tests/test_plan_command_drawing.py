@@ -162,3 +162,35 @@ def test_what_is_certain_of_an_unproved_figure_is_told(least: int) -> None:
     told_ = replace(one, plan=replace(one.plan, figures=replace(one.figures, turns=turns)))
     row = next(r for r in plan_text(told_, pen()).split("\n") if r.startswith("quarter turns"))
     assert row.endswith("at least 1" if least else "3")
+
+
+def test_a_sheet_that_is_a_piece_as_it_is_is_told_by_its_own_name() -> None:
+    task = Task((want("cover", 8, 8),), (board("oak", 8, 8),))
+    cutter = Cutter(task)
+    cutter.want("cover", cutter.begin("oak"))
+    one = told(task, cutter.plan())
+    assert "Sheet oak is cover as it is: no cut." in plan_text(one, pen())
+    assert draw_sheets(one, pen(), 20).startswith("Sheet oak, 8 × 8")
+
+
+def test_pieces_of_the_same_value_prove_neither_their_number_nor_that_of_the_cuts() -> None:
+    """Two halves or the whole are worth the same: one is missing or two, with a cut or none."""
+    task = Task(
+        (want("whole", 8, 8, value=4), want("half", 4, 8, 2, value=2)), (board("oak", 8, 8),)
+    )
+    cutter = Cutter(task)
+    cutter.want("half", *cutter.cut(cutter.begin("oak"), *inches(4)))
+    one = told(task, with_figures(task, cutter.plan(whole=1), missing=4, sheets=1))
+    assert one.figures.missing.proved and one.cuts == Figure(1, 0)
+    rows = plan_text(one, pen()).split("\n")
+    assert any(re.fullmatch(r"missing +1  proved most value", row) for row in rows)
+    assert any(re.fullmatch(r"cuts +1", row) for row in rows)
+
+
+def test_what_must_be_had_is_proved_missing_by_number() -> None:
+    task = Task((want("half", 4, 8, 3),), (board("oak", 8, 8),))
+    cutter = Cutter(task)
+    cutter.want("half", *cutter.cut(cutter.begin("oak"), *inches(4)))
+    one = told(task, with_figures(task, cutter.plan(half=1), missing=1, sheets=1))
+    assert one.cuts == Figure(1, 1)
+    assert re.search(r"^missing +1  proved least$", plan_text(one, pen()), re.MULTILINE)

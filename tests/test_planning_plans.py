@@ -113,6 +113,7 @@ def test_nothing_too_narrow_is_held():
         ({"boards": (SHEET, SHEET)}, "two papers at hand are named sheet"),
         ({"boards": (replace(SHEET, count=-1),)}, "sheet: the count is -1"),
         ({"wants": (Want("", F(2), F(2)),)}, "no name"),
+        ({"wants": (Want("gift", F(2), F(2), value=0),)}, "gift: the value must be more"),
         ({"wants": (Want("less", F(2), F(2), -3),)}, "less: the count is -3"),
         ({"wants": (Want("vastly", F(2), F(2), 10**9),)}, "vastly: 1000000000 are wanted"),
         (

@@ -97,7 +97,7 @@ def test_the_only_paper_need_not_be_named() -> None:
         ("gradation = 1\n" + SHEET + WANT, ['line 1: unknown key "gradation"; did you mean']),
         ('unit = "inch"\n' + SHEET + WANT, ['line 1: "unit" can\'t be "inch"; did you mean "in"?']),
         (SHEET + WANT + 'turnable = "no"\n', ['line 7: "mat": "turnable" must be true or false']),
-        (SHEET + WANT + "value = -1\n", ['line 7: "mat": "value" must be at least 0']),
+        (SHEET + WANT + "value = 0\n", ['line 7: "mat": "value" must be at least 1']),
         (SHEET + WANT + "smaller_by = 0x1\n", ['line 7: "mat": "smaller_by": ']),
         ("wanted = 2\n" + SHEET + WANT, ["line 1: this dryfit reads wanted lists of format 1"]),
         (SHEET + WANT + WANT, ['line 7: two wanted pieces are called "mat"']),

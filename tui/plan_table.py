@@ -14,7 +14,7 @@ from model.planning.checking import FIGURES
 from model.planning.task import PlannedLoad
 from model.planning.wanted import Place
 from model.planning.wanted_text import exact
-from model.planning.wanted_told import Missing, Told
+from model.planning.wanted_told import Missing, Told, only_musts
 from tui.asciitext import ascii_text
 from tui.plan_text import cells, columns, free, held, padded, wrapped
 
@@ -231,7 +231,10 @@ def _figures(told: Told, pen: Pen) -> list[str]:
             continue
         value = sum(told.plan.missing.values()) if name == "missing" else figure.value
         proof = ""
-        if figure.proved:
+        if name == "missing" and not only_musts(told.wanted.task, told.plan):
+            # The number of pieces is shown, and what is proved is their value.
+            proof = words.most_value() if figure.proved else ""
+        elif figure.proved:
             proof = words.proved()
         elif figure.least and name != "missing":
             proof = words.at_least(figure.least)

@@ -78,8 +78,9 @@ def _checked(task: Task) -> None:
             raise TaskError(f"{want.name}: both sides must be more than nothing")
         if want.smaller_by < 0 or want.smaller_by >= min(want.width, want.height):
             raise TaskError(f"{want.name}: it cannot be smaller by that much")
-        if want.value is not None and want.value < 0:
-            raise TaskError(f"{want.name}: the value must not be less than nothing")
+        if want.value is not None and want.value < 1:
+            # Worth nothing, it would be missing in a plan as good as one that has it.
+            raise TaskError(f"{want.name}: the value must be more than nothing, or leave it out")
     if sum(want.count for want in task.wants) > MOST_PIECES:
         large = max(task.wants, key=lambda want: want.count)
         raise TaskError(

@@ -55,7 +55,7 @@ class WantTable(Table):
     count: Count = 1
     paper: Name | None = None
     turnable: bool = True
-    value: Annotated[int, Field(ge=0, le=1_000_000)] | None = None
+    value: Annotated[int, Field(ge=1, le=1_000_000)] | None = None
     smaller_by: Length | None = None
 
 

@@ -8,7 +8,8 @@ from fractions import Fraction
 
 from model.geometry import Box
 from model.planning.checking import FIGURES
-from model.planning.task import Board, CutPlan, Figure, Figures
+from model.planning.modest import modest
+from model.planning.task import Board, CutPlan, Figure, Figures, Task
 from model.planning.wanted import Place, Wanted
 from model.planning.wanted_names import PartNames
 
@@ -93,7 +94,7 @@ def tell(wanted: Wanted, plan: CutPlan) -> Told:
         wanted: What was asked.
         plan: What was answered.
     """
-    ordered = _upright(wanted, _in_order(wanted, plan))
+    ordered = _upright(wanted, _in_order(wanted, modest(wanted.task, plan)))
     sheets, called = (wanted.sheets, wanted.called) if wanted.kit else (None, None)
     names = PartNames(wanted.task, ordered, sheets, called, wanted.used)
     boards = {board.name: board for board in wanted.task.boards}
@@ -166,7 +167,8 @@ def _sheet_of(plan: CutPlan) -> dict[int, int]:
 
 
 def _called(names: PartNames, plan: CutPlan, number: int) -> str:
-    return names.called.get(number) or names.wanted[plan.parts[number].want]
+    """A sheet that is a wanted piece as it is needs no name in a kit, but is told by its own."""
+    return names.called.get(number) or dict(plan.sheets)[number]
 
 
 def _in_order(wanted: Wanted, plan: CutPlan) -> CutPlan:
@@ -226,12 +228,26 @@ def _idle(wanted: Wanted, plan: CutPlan) -> list[str]:
 
 
 def _cuts(wanted: Wanted, plan: CutPlan) -> Figure:
-    """Cuts = pieces + scraps - sheets, so they are least where the scraps are."""
+    """Cuts = pieces + scraps - sheets, so they are least where the scraps are.
+
+    Unless other plans of the same value have other offcuts, or fewer pieces.
+    """
     figures, cuts = plan.figures, sum(len(load.marks) for load in plan.loads)
     offcuts = any(board.left_over for board in wanted.task.boards)
-    if figures is None or offcuts or not (figures.missing.proved and figures.sheets.proved):
+    sure = figures is not None and figures.missing.proved and figures.sheets.proved
+    if figures is None or not sure or offcuts or not only_musts(wanted.task, plan):
         return Figure(cuts, 0)
     return Figure(cuts, cuts - figures.scraps.value + figures.scraps.least)
+
+
+def only_musts(task: Task, plan: CutPlan) -> bool:
+    """Whether all that is missing must be had: then its value tells how many pieces those are.
+
+    Args:
+        task: What was asked.
+        plan: What was answered.
+    """
+    return not any(plan.missing.get(want.name) and want.value is not None for want in task.wants)
 
 
 def _better(wanted: Wanted, plan: CutPlan) -> int | None:

@@ -97,6 +97,10 @@ class PlanningPhrases(english.PlanningPhrases):
         """That a figure is proved least."""
         return "bewezen minimum"
 
+    def most_value(self) -> str:
+        """That what is missing is proved to be worth least, not to be the fewest pieces."""
+        return "bewezen hoogste waarde"
+
     def at_least(self, least: int) -> str:
         """What is known of a figure that is not proved least."""
         return f"minstens {least}"

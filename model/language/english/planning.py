@@ -96,6 +96,10 @@ class PlanningPhrases:
         """That a figure is proved least."""
         return "proved least"
 
+    def most_value(self) -> str:
+        """That what is missing is proved to be worth least, not to be the fewest pieces."""
+        return "proved most value"
+
     def at_least(self, least: int) -> str:
         """What is known of a figure that is not proved least."""
         return f"at least {least}"
