@@ -90,13 +90,15 @@ def plan_cuts(
     """
     until = None if seconds is None else monotonic() + seconds
 
+    rest = 0.0 if seconds is None else min(seconds / 2, max(2.0, seconds / 4))
+
     def stop() -> bool:
         if cancel is not None and cancel():
             return True
         return until is not None and monotonic() > until
 
     def early() -> bool:
-        if seconds is not None and until is not None and monotonic() > until - seconds / 2:
+        if seconds is not None and until is not None and monotonic() > until - rest:
             return True
         return cancel is not None and cancel()
 
@@ -104,7 +106,7 @@ def plan_cuts(
     if not wholes:
         yield _written(task, [])
         return
-    # Sheets weigh most, so their number gets most of the work, and half of the time.
+    # Sheets weigh most, so their number gets most of the work, and half of the time or more.
     each = max(work // len(wholes), 5)
     timed = cancel is not None or until is not None
     limits = [Work(each - each // 4, early if timed else None) for _ in wholes]

@@ -92,7 +92,9 @@ def fewest_sheets(
         while limit >= bounds.least:
             if refilling.most != limit:
                 refilling = Refilling(kinds, rooms, limit, narrow)
-            full = refilling.run(tries if bounds.settled else tries // 4, work)
+            # No better bound is to come of prices that are settled; of many pieces, no way either.
+            times = tries // 4 if not bounds.settled else tries if few else tries * 6
+            full = refilling.run(times, work)
             bounds.learn(refilling.patterns)
             refilling.patterns.clear()
             if full is None or not _hold(rooms, full, narrow):
