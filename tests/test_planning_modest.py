@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import random
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 
 from model.planning.checking import check_plan
 from model.planning.modest import modest
 from model.planning.planner import best_plan, plan_cuts
-from model.planning.task import CutPlan, Task
+from model.planning.task import Board, CutPlan, Task, Want
 from tests.cut_plans import INCH, board, want
 
 WORK = 50_000
@@ -82,3 +83,13 @@ def test_no_plan_goes_below_what_is_still_claimed(seed: int) -> None:
     task = Task(wants, (board("oak", 6, 6, draw.randint(1, 4)),), INCH)
     for plan in plan_cuts(task, WORK):
         assert [flaw.text() for flaw in check_plan(task, modest(task, plan))] == []
+
+
+def test_the_search_itself_claims_no_more() -> None:
+    """Two mats of 6 1/8 in, each a quarter smaller if need be, come out of one sheet of 12."""
+    inch = Fraction(127, 5)
+    want = Want("mat", inch * 49 / 8, inch * 12, 2, smaller_by=inch / 4)
+    task = Task((want,), (Board("sheet", inch * 12, inch * 12, 5),))
+    figures = best_plan(task).figures
+    assert figures is not None
+    assert figures.sheets.least <= 1

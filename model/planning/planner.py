@@ -11,6 +11,7 @@ from time import monotonic
 
 from model.planning.handling import Handling, least_handling
 from model.planning.loads import Writer
+from model.planning.modest import modest
 from model.planning.paper import Answer
 from model.planning.paper import answers as answers_of
 from model.planning.task import CutPlan, Figure, Figures, Task
@@ -114,7 +115,7 @@ def plan_cuts(
     searches = [answers_of(*three) for three in zip(wholes, limits, after, strict=True)]
     answers = [next(search) for search in searches]
     plan = _written(task, answers)
-    yield plan
+    yield modest(task, plan)
     waiting = list(range(len(wholes)))
     while waiting:
         for number in list(waiting):
@@ -130,7 +131,7 @@ def plan_cuts(
                 better = _written(task, tried)
                 if _rank(better) < _rank(plan):
                     answers, plan = tried, better
-                    yield plan
+                    yield modest(task, plan)
 
 
 def _both(old: Answer, new: Answer) -> Iterator[Answer]:
