@@ -1,7 +1,9 @@
-"""Claims that hold although some pieces may be smaller than they were planned.
+"""Pieces that may be smaller than they are wanted: what that gains, and what is certain then.
 
 The search cuts each piece as large as it may be, and proves its figures for pieces of that size.
-Where one may be smaller, fewer sheets or scraps can do, so that much less is certain.
+Where one may be smaller, fewer sheets or scraps can do, so that much less is certain. With each as
+small as it may be more can be had, or fewer sheets do; nothing in between can do with less, since
+any plan is one for smaller pieces too, the rest thrown away.
 """
 
 from __future__ import annotations
@@ -11,7 +13,7 @@ from dataclasses import replace
 from fractions import Fraction
 from math import ceil, floor
 
-from model.planning.task import CutPlan, Figure, Task, Want
+from model.planning.task import CutPlan, Figure, Figures, Task, Want
 
 
 def modest(task: Task, plan: CutPlan) -> CutPlan:
@@ -34,6 +36,94 @@ def modest(task: Task, plan: CutPlan) -> CutPlan:
     return replace(
         plan,
         figures=replace(figures, missing=missing, sheets=sheets, scraps=scraps, settings=settings),
+    )
+
+
+def smallest(task: Task, part: Fraction = Fraction(1)) -> Task | None:
+    """The task with every piece as small as it may be; None where none may be smaller.
+
+    Args:
+        task: What was asked.
+        part: Smaller by so much of what it may be, down to the graduation: 1 for all of it.
+    """
+    if task.graduation <= 0 or not all(_sound(want) for want in task.wants):
+        return None  # the search says what is wrong with it
+    if not any(_may_be_smaller(want, task.graduation) for want in task.wants):
+        return None
+    wants = tuple(
+        replace(
+            want,
+            width=_smaller_side(want.width, want, task.graduation, part),
+            height=_smaller_side(want.height, want, task.graduation, part),
+            smaller_by=Fraction(0),
+        )
+        if _may_be_smaller(want, task.graduation)
+        else want
+        for want in task.wants
+    )
+    return replace(task, wants=wants)
+
+
+def _smaller_side(side: Fraction, want: Want, graduation: Fraction, part: Fraction) -> Fraction:
+    least, most = _least(side, want, graduation), floor(side / graduation) * graduation
+    return most - floor((most - least) * part / graduation) * graduation
+
+
+def as_large(best: CutPlan, plan: CutPlan) -> CutPlan | None:
+    """A plan with larger pieces that loses no more and begins no more sheets; else None.
+
+    Args:
+        best: The best plan with smaller pieces.
+        plan: One with larger pieces.
+    """
+    old, new = best.figures, plan.figures
+    if old is None or new is None:
+        return None
+    if (new.missing.value, new.sheets.value) != (old.missing.value, old.sheets.value):
+        return None
+    rest = (new.scraps, new.reloads, new.turns, new.settings)
+    unproved = (Figure(figure.value, 0) for figure in rest)
+    return replace(plan, figures=Figures(old.missing, old.sheets, *unproved))
+
+
+def _sound(want: Want) -> bool:
+    return 0 <= want.smaller_by < min(want.width, want.height)
+
+
+def smaller(task: Task, best: CutPlan | None, plan: CutPlan) -> CutPlan | None:
+    """The better of two plans, with what is certain of both.
+
+    Pieces are left as large as they are wanted unless more of them can be had, or fewer sheets do.
+
+    Args:
+        task: What was asked.
+        best: The best plan with pieces of full size.
+        plan: One with every piece as small as it may be.
+    """
+    ours = plan.figures
+    if ours is None:
+        return best
+    # A strip that is too narrow to hold may be so only since its pieces are smaller.
+    sure = not task.narrowest
+    lost = Figure(ours.missing.value, ours.missing.least if sure else 0)
+    sheets = Figure(ours.sheets.value, ours.sheets.least if sure and lost.proved else 0)
+    figures = Figures(
+        lost, sheets, Figure(ours.scraps.value, 0), Figure(ours.reloads.value, 0),
+        Figure(ours.turns.value, 0), Figure(ours.settings.value, 0),
+    )  # fmt: skip
+    theirs = best.figures if best is not None else None
+    if best is None or theirs is None:
+        return replace(plan, figures=figures)
+    mine = (lost.value, sheets.value)
+    if mine < (theirs.missing.value, theirs.sheets.value):
+        return replace(plan, figures=figures)
+    missing = Figure(theirs.missing.value, max(theirs.missing.least, lost.least))
+    least = theirs.sheets.least
+    if missing.proved and lost.proved and missing.value == lost.value:
+        least = min(max(least, sheets.least), theirs.sheets.value)
+    return replace(
+        best,
+        figures=replace(theirs, missing=missing, sheets=Figure(theirs.sheets.value, least)),
     )
 
 

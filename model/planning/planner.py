@@ -7,15 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from fractions import Fraction
 from time import monotonic
 
 from model.planning.handling import Handling, least_handling
 from model.planning.loads import Writer
-from model.planning.modest import modest
+from model.planning.modest import as_large, modest, smaller, smallest
 from model.planning.paper import Answer
 from model.planning.paper import answers as answers_of
 from model.planning.task import CutPlan, Figure, Figures, Task
-from model.planning.units import whole_tasks
+from model.planning.units import TaskError, whole_tasks
 from model.planning.work import Work
 
 WORK = 3_000_000
@@ -67,6 +68,9 @@ def _rank(plan: CutPlan) -> tuple[int, ...]:
     return (*values, *(-figure.least for figure in (*every, figures.settings)))
 
 
+_PARTS = tuple(Fraction(n, 8) for n in range(1, 8))
+
+
 def plan_cuts(
     task: Task,
     work: int = WORK,
@@ -89,6 +93,45 @@ def plan_cuts(
     Raises:
         TaskError: Something in the task cannot be planned; the message names it.
     """
+    small = smallest(task)
+    if small is None:
+        yield from _as_wanted(task, work, seconds, progress, cancel)
+        return
+    best: CutPlan | None = None
+    half = None if seconds is None else seconds / 2
+    try:
+        for plan in _as_wanted(task, max(work // 2, 1), half, progress, cancel):
+            best = modest(task, plan)
+            yield best
+    except TaskError:
+        whole_tasks(small)  # where it can't be planned with smaller pieces either, that is told
+    full = best
+    for plan in _as_wanted(small, max(work // 4, 1), half, None, cancel):
+        better = smaller(task, best, plan)
+        if better is not None and better != best:
+            best = better
+            yield best
+    if best is None or full is None or best.loads == full.loads:
+        return
+    for part in _PARTS:  # the largest sizes that do as well
+        between = smallest(task, part)
+        if between is None:
+            return
+        *_, plan = _as_wanted(between, max(work // 16, 1), half and half / 4, None, cancel)
+        better = as_large(best, plan)
+        if better is not None:
+            yield better
+            return
+
+
+def _as_wanted(
+    task: Task,
+    work: int,
+    seconds: float | None,
+    progress: Callable[[float], None] | None,
+    cancel: Callable[[], bool] | None,
+) -> Iterator[CutPlan]:
+    """Plans with every piece as large as it is wanted, down to the graduation."""
     until = None if seconds is None else monotonic() + seconds
 
     rest = 0.0 if seconds is None else min(seconds / 2, max(2.0, seconds / 4))
@@ -115,7 +158,7 @@ def plan_cuts(
     searches = [answers_of(*three) for three in zip(wholes, limits, after, strict=True)]
     answers = [next(search) for search in searches]
     plan = _written(task, answers)
-    yield modest(task, plan)
+    yield plan
     waiting = list(range(len(wholes)))
     while waiting:
         for number in list(waiting):
@@ -131,7 +174,7 @@ def plan_cuts(
                 better = _written(task, tried)
                 if _rank(better) < _rank(plan):
                     answers, plan = tried, better
-                    yield modest(task, plan)
+                    yield plan
 
 
 def _both(old: Answer, new: Answer) -> Iterator[Answer]:

@@ -8,7 +8,6 @@ from fractions import Fraction
 
 from model.geometry import Box
 from model.planning.checking import FIGURES
-from model.planning.modest import modest
 from model.planning.task import Board, CutPlan, Figure, Figures, Task
 from model.planning.wanted import Place, Wanted
 from model.planning.wanted_names import PartNames
@@ -94,7 +93,7 @@ def tell(wanted: Wanted, plan: CutPlan) -> Told:
         wanted: What was asked.
         plan: What was answered.
     """
-    ordered = _upright(wanted, _in_order(wanted, modest(wanted.task, plan)))
+    ordered = _upright(wanted, _in_order(wanted, plan))
     sheets, called = (wanted.sheets, wanted.called) if wanted.kit else (None, None)
     names = PartNames(wanted.task, ordered, sheets, called, wanted.used)
     boards = {board.name: board for board in wanted.task.boards}
