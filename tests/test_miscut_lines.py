@@ -68,6 +68,13 @@ def test_what_is_none_of_what_was_asked_for_is_told(session: Session) -> None:
         assert "At which mark did you really cut?" in said
 
 
+def test_an_empty_line_is_asked_again_and_nothing_else(session: Session) -> None:
+    for command in ("miscut", "miscut mark", "miscut ruined", "miscut 3 3/4"):
+        said = Sitting(session).say(command, "", "", "stop").split("\n")
+        assert said[-2] == "Left as it was."
+        assert said[-5] == said[-4] == said[-3] != ""
+
+
 def test_there_are_no_more_ways_than_were_read(session: Session) -> None:
     said = Sitting(session).say("miscut 3 3/4", "way 9", "show 9", "blah", "way 0", "stop")
     assert said.count("There is no way 9: there ") == 2

@@ -99,9 +99,11 @@ class Rescuing:
         self._voice.say("objection", text)
 
     def _heard(self, question: str) -> str | None:
-        """Ask; None when it was left."""
-        self._voice.say("question", question)
-        heard = self._voice.hear()
+        """Ask, until something is typed; None when it was left."""
+        heard: str | None = ""
+        while heard == "":
+            self._voice.say("question", question)
+            heard = self._voice.hear()
         return None if heard is None or self._voice.left(heard.casefold()) else heard
 
     # What happened
