@@ -64,8 +64,9 @@ def _pockets(session: Session, account: Account, words: English, pieces: bool) -
     lines: list[Line] = []
     for pocket in account.pockets:
         holding = inventory.holding(state, pocket.pocket)
-        full = pocket.right
-        tone = "bad" if holding.strays else _tone(full, account)
+        full = pocket.right and not pocket.lost
+        wrong = holding.strays or pocket.lost
+        tone = "bad" if wrong else _tone(full, account)
         lines.append((tone, words.pocket_held(pocket)))
         if pieces or (account.finished and not full):
             for row in holding.rows:

@@ -90,6 +90,26 @@ def test_a_piece_that_lies_in_the_wrong_pocket_is_not_excused_by_a_loss(session:
     assert not account_of(session).lost_only
 
 
+@pytest.mark.parametrize(("code", "said"), [("en", "lost"), ("nl", "verloren")])
+def test_a_pocket_that_misses_what_was_lost_is_not_ticked(
+    session: Session, code: str, said: str
+) -> None:
+    missing(session)
+    to_end(session)
+    account = account_of(session)
+    manner = Settings(language=code).manner(session.plan.kit.unit)
+    lines = report_lines(session, account, manner)
+    for pocket in account.pockets:
+        label = words_of(session.plan, manner).pocket(pocket.pocket)
+        at = next(n for n, (_, line) in enumerate(lines) if line.startswith(f"{label}: "))
+        tone, line = lines[at]
+        assert tone == ("bad" if pocket.lost else "good")
+        assert line.endswith(f", {pocket.lost} {said}") == bool(pocket.lost)
+        listed = lines[at + 1][1].startswith("  ")  # what of it is lost stands beneath
+        assert listed == bool(pocket.lost)
+    assert any(pocket.lost for pocket in account.pockets)
+
+
 def test_pockets_say_that_a_piece_is_lost_and_not_to_come(session: Session) -> None:
     missing(session)
     rows = Inventory(session.plan).holding(session.state, 0).rows

@@ -215,6 +215,7 @@ class TestThings:
 class TestNarrowing:
     ROWS = (
         ("B", "sheet B (navy)", "on the stack"),
+        ("2", "Cut 2 of 4 of sheet E, at 8½", "strip (2 × 6), in pocket 1·2"),
         ("x", "boat band (12 × 4)", "in pocket 5·6; of sheet D"),
         ("y", "rope mat (4 × 6)", "on the pile; of sheet A"),
     )
@@ -222,7 +223,8 @@ class TestNarrowing:
     @pytest.mark.parametrize(
         ("text", "ids"),
         [
-            ("", "Bxy"), ("b", "B"), ("bo", "x"), ("sheet", "B"), ("mat pile", "y"),
+            ("", "B2xy"), ("b", "B"), ("bo", "x"), ("sheet", "B2"), ("mat pile", "y"),
+            ("sheet e", "2"), ("sheet e, at", "2"),
             ("4x6", ""), ("4 x 6", "y"), ("12 × 4", "x"), ("nothing", ""),
         ],
     )  # fmt: skip

@@ -58,6 +58,30 @@ def test_what_cannot_be_is_told_and_asked_again(session: Session) -> None:
     assert "Cut at 3 and 3 quarters instead of 4." in said
 
 
+def test_what_is_none_of_what_was_asked_for_is_told(session: Session) -> None:
+    said = Sitting(session).say("miscut banana", "9", "stop")
+    assert said.startswith('"banana" is none of these.\nThe last cut:')
+    assert '"9" is none of these.' in said
+    for length in ("99", "0", "-3", "3 4"):  # a length, only no possible one
+        said = Sitting(session).say(f"miscut {length}", "stop")
+        assert said.startswith(f"{length} is no length. Type it as 9 and a quarter")
+        assert "At which mark did you really cut?" in said
+
+
+def test_an_empty_line_is_asked_again_and_nothing_else(session: Session) -> None:
+    for command in ("miscut", "miscut mark", "miscut ruined", "miscut 3 3/4"):
+        said = Sitting(session).say(command, "", "", "stop").split("\n")
+        assert said[-2] == "Left as it was."
+        assert said[-5] == said[-4] == said[-3] != ""
+
+
+def test_there_are_no_more_ways_than_were_read(session: Session) -> None:
+    said = Sitting(session).say("miscut 3 3/4", "way 9", "show 9", "blah", "way 0", "stop")
+    assert said.count("There is no way 9: there ") == 2
+    assert '"blah" is none of these.' in said
+    assert '"way 0" is none of these.' in said
+
+
 def test_the_other_part_can_be_measured(session: Session) -> None:
     said = Sitting(session).say("miscut measure", "other", "3 3/4", "stop")
     assert "that came off" in said and "that stayed" in said
@@ -120,7 +144,7 @@ def test_a_way_is_gone_and_undo_takes_the_rescue_back(session: Session) -> None:
 
 def test_what_is_to_be_fetched_is_told_first(tmp_path: Path) -> None:
     said = Sitting(begun("harbour", tmp_path, 100)).say("miscut 7 3/4", "1")
-    assert "Rescued. First take boat band (12 by 4 and a quarter) in pocket 5-6." in said
+    assert "Rescued. First take boat band (12 by 4 and a quarter) out of pocket 5-6." in said
 
 
 @pytest.mark.parametrize(

@@ -241,17 +241,22 @@ class TestChoosing:
     async def test_what_must_be_fetched_is_told_first(self, tmp_path: Path) -> None:
         session = begun("harbour", tmp_path, 100)
         async with at(session, "1", *"7 3/4", "enter", "enter") as pilot:
-            assert "First take boat band (12 × 4¼) in pocket 5·6; u takes it back." in shown(pilot)
+            assert "First take boat band (12 × 4¼) out of pocket 5·6; u takes it back." in shown(
+                pilot
+            )
             assert "D/1" in session.state.pile
             await pilot.press("n")
             await pilot.pause()
-            assert "First take boat band (12 × 4¼) in pocket 5·6;" in shown(pilot)
+            assert "First take boat band (12 × 4¼) out of pocket 5·6;" in shown(pilot)
 
     async def test_a_small_screen_shows_the_rest_with_n(self, tmp_path: Path) -> None:
         session = begun("harbour", tmp_path, 90)
         async with at(session, "1", *"4 1/4", "enter", "enter", size=(60, 20)) as pilot:
             row = shown(pilot).split("\n")[-2]
-            assert row.startswith(" First take sand square (4 × 4¼) in pocket") and "n: more" in row
+            assert (
+                row.startswith(" First take sand square (4 × 4¼) out of pocket")
+                and "n: more" in row
+            )
             await pilot.press("n")
             await pilot.pause()
             said = " ".join(shown(pilot).replace("│", " ").split())

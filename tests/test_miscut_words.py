@@ -180,9 +180,38 @@ def test_a_thing_is_told_by_its_true_size_and_how_much_it_is_off(session: Sessio
     rescue = Rescue(session, Mishap(What.MARK, "A/1", 9 * INCH - INCH / 4))
     said = [words(session).touched(each) for each in rescue.touched]
     assert said[0] == (
-        "mat (3 × 12), in pocket 1·2: came out 3¼ × 12, ¼ in too long. It fits nothing as it is."
+        "mat (3 × 12), in pocket 1·2: came out 3¼ × 12, ¼ in too wide. It fits nothing as it is."
     )
     assert said[1] == "What is in the trimmer is 8¾ × 12 now."
+
+
+def test_a_side_is_too_long_or_too_wide_as_one_sees_it(session: Session) -> None:
+    up_to(session, "A/2")
+    said = {}
+    for code in ("en", "nl"):
+        rescue = Rescue(session, Mishap(What.MARK, "A/1", INCH * 3 / 2))
+        first = words(session, code).touched(rescue.touched[0])
+        rescue = Rescue(session, Mishap(What.MARK, "A/1", 10 * INCH))
+        said[code] = first, words(session, code).touched(rescue.touched[0])
+    assert "10½ × 12, 7½ in too wide." in said["en"][0]
+    assert "2 × 12, 1 in too narrow." in said["en"][1]
+    assert "10½ × 12, 7½ in te breed." in said["nl"][0]
+    assert "2 × 12, 1 in te smal." in said["nl"][1]
+
+
+def test_no_scrap_is_said_to_fit_nothing(session: Session) -> None:
+    to_end(session)
+    rescue = Rescue(session, Mishap(What.MARK, "A/r/r/1", INCH * 5 / 2))
+    for code, ended in (("en", "too narrow."), ("nl", "te smal.")):
+        scrap, quarter = (words(session, code).touched(each) for each in rescue.touched)
+        assert scrap.endswith(ended)
+        assert not quarter.endswith(("too wide.", "te breed."))  # that it fits nothing follows
+
+
+def test_what_was_taken_for_one_just_like_it_is_not_gone(session: Session) -> None:
+    to_end(session)
+    rescue = Rescue(session, Mishap(What.PIECE, "A/r/2/load", thing="A/r/1"))
+    assert (rescue.touched, rescue.lost) == ((), ())
 
 
 def test_what_should_have_been_is_what_the_sentence_of_the_step_said(session: Session) -> None:

@@ -19,6 +19,7 @@ from model.story import fold
 from tests.kits import random_kit
 from tests.muddle import QuickDisk, entries_of
 from tests.rescue_shadow import random_mishap
+from tests.tables import clock, up_to
 
 KITS = Path(__file__).parent.parent / "kits"
 RUNS = int(os.environ.get("DRYFIT_RESCUES", "60"))
@@ -163,3 +164,59 @@ def test_nothing_is_lost_when_the_wrong_face_was_up(tmp_path: Path) -> None:
     rescue.search()
     assert [way.saving for way in rescue.ways] == [Saving.NOTHING]
     assert not rescue.lost and not rescue.touched
+
+
+def test_what_lies_in_the_trimmer_is_cut_before_anything_else_is_laid_in(tmp_path: Path) -> None:
+    """A scrap of an earlier sheet is cut again; the sheet that was laid in is not said again."""
+    session = Session.start(read_kit(LAID_IN), None, None, clock(), "this is a test")
+    up_to(session, "A/1")
+    rescue = Rescue(session, Mishap(What.RUINED, thing="B/r"))
+    rescue.search()
+    way = next(way for way in rescue.ways if way.saving is Saving.SCRAP)
+    assert rescue.choose(way).taken
+    said = []
+    while (step := session.state.step()) is not None:
+        said.append(step.id)
+        assert session.next().taken
+    cuts = [id for id in dict.fromkeys(said) if id.partition("/")[0] in "AB"]
+    assert cuts == ["A/1", "B/1/load", "B/1/1"]
+
+
+LAID_IN = """
+dryfit = 1
+title = "Laid in"
+page = "12 x 12"
+pages = 2
+
+[[paper]]
+name = "green"
+face = "green"
+
+[[sheet]]
+name = "B"
+paper = "green"
+
+[[sheet]]
+name = "A"
+paper = "green"
+
+[[piece]]
+name = "half"
+to = "page 1"
+
+[[piece]]
+name = "other half"
+to = "2 to 1·2"
+
+[[step]]
+trim = "B"
+marks = [5]
+gives = "scrap"
+rest = "half"
+
+[[step]]
+trim = "A"
+marks = [6]
+gives = "other half"
+rest = "other half"
+"""

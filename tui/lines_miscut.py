@@ -33,6 +33,8 @@ _READ = 9
 """Things of a list that are read out at once."""
 _ALL = tuple(What)
 _LENGTHS = (What.MARK, What.MEASURE)
+_SHOWN = 40
+"""Signs of what was typed that are said again."""
 
 
 class Rescuing:
@@ -74,9 +76,11 @@ class Rescuing:
                 return None
             self._at = number - 1
         what, rest = words.heard_what(text)
-        if what is None and rest and self._length(rest, What.MARK) is not None:
+        if what is None and rest and self._meant_as_length(rest):
             what = What.MARK
         if what is None:
+            if rest:
+                self._object(words.not_of_these(rest[:_SHOWN]))
             what, rest = self._ask_what(), ""
         if what is None:
             return None
@@ -95,9 +99,11 @@ class Rescuing:
         self._voice.say("objection", text)
 
     def _heard(self, question: str) -> str | None:
-        """Ask; None when it was left."""
-        self._voice.say("question", question)
-        heard = self._voice.hear()
+        """Ask, until something is typed; None when it was left."""
+        heard: str | None = ""
+        while heard == "":
+            self._voice.say("question", question)
+            heard = self._voice.hear()
         return None if heard is None or self._voice.left(heard.casefold()) else heard
 
     # What happened
@@ -120,6 +126,7 @@ class Rescuing:
                 what = _ALL[number - 1] if 0 < number <= len(_ALL) else None
             if what is not None:
                 return what
+            self._object(words.not_of_these(heard[:_SHOWN]))
 
     def _read_what(self) -> None:
         words, voice, step = self._words, self._voice, self._step
@@ -205,12 +212,17 @@ class Rescuing:
                 continue
             length = self._length(text, what)
             if length is None:
-                self._object(f"{words.no_length(text[:40])} {words.how_typed(unit)}")
+                self._object(f"{words.no_length(text[:_SHOWN])} {words.how_typed(unit)}")
             else:
                 rescue = self._rescue(Mishap(what, step.id, length, thing))
                 if rescue is not None:
                     return rescue
             text = ""
+
+    def _meant_as_length(self, text: str) -> bool:
+        """Whether a text is a length, or begins like one and is looked at as one."""
+        begins = text[0].isnumeric() or text[0] == "-"
+        return begins or self._length(text, What.MARK) is not None
 
     def _length(self, text: str, what: What) -> Fraction | None:
         try:
@@ -254,6 +266,10 @@ class Rescuing:
                     self.first = words.first_do(way, rescue.touched, state)
                     return rescue.choose(way)
                 self._show(way)
+            elif sort and number:
+                self._object(words.no_such_way(number, len(rescue.ways)))
+            else:
+                self._object(words.not_of_these(heard[:_SHOWN]))
         return None
 
     def _read_ways(self, rescue: Rescue) -> None:

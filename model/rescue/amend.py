@@ -227,13 +227,17 @@ class _Amending:
 
     def _go_on(self, phase: Phase) -> None:
         """Do what has become possible, in the order of the mending."""
-        while self.ready:
-            number, what, target = min(self.ready, key=lambda each: each[0])
+        while ready := [each for each in self.ready if self._may_come(each[1])]:
+            number, what, target = min(ready, key=lambda each: each[0])
             self.ready.remove((number, what, target))
             if isinstance(what, Unit):
                 self._do_to(replace(what, phase=max(what.phase, phase)), target)
             elif what.of in self.loads:
                 self._cut_instead(what, target, None, phase)
+
+    def _may_come(self, what: Unit | MendedLoad) -> bool:
+        """Not before its place: a sheet may lie in the trimmer there, laid and not cut yet."""
+        return self.put_in or isinstance(what, Unit) or what.of in self.cutters
 
     # A mended load
 

@@ -84,7 +84,9 @@ def narrowed(rows: Sequence[Row], text: str) -> tuple[Row, ...]:
 
 
 def _words(text: str) -> list[str]:
-    return text.casefold().replace("(", " ").replace(")", " ").split()
+    """The words of a text, without the signs of a sentence: ``sheet B, at 8½`` names sheet B."""
+    bare = text.casefold().replace("(", " ").replace(")", " ").split()
+    return [word for word in (each.strip(",;:.") for each in bare) if word]
 
 
 def cuts_made(state: State) -> tuple[Made, ...]:

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 
 
 def off_by(touched: Touched) -> Fraction | None:
-    """How much too long a thing is along one side, in mm; below 0 when it is too short.
+    """How much too large a thing is along one side, in mm; below 0 when it is too small.
 
     Args:
         touched: A thing that is not what it should be.
@@ -25,3 +25,12 @@ def off_by(touched: Touched) -> Fraction | None:
     if all(by):
         return None
     return by[0] or by[1] or None
+
+
+def off_in_width(touched: Touched) -> bool:
+    """Whether the side that `off_by` tells of is the shorter one: too wide, not too long."""
+    meant = touched.meant.stock if touched.meant else None
+    if meant is None or touched.width is None or touched.height is None:
+        return False
+    shorter = min(touched.width, touched.height)
+    return (touched.height if touched.width == meant.width.value else touched.width) == shorter

@@ -17,7 +17,7 @@ from model.rescue.bench import Saving, bench_of
 from model.rescue.loads_now import ends_of
 from model.rescue.mending import CannotMend, Mending
 from model.rescue.mendingtext import to_text
-from model.rescue.mishap import Mishap, Names
+from model.rescue.mishap import Mishap, Names, What
 from model.rescue.truth import truth_of
 from model.rescue.ways import Found, ways
 from model.session import Session
@@ -36,6 +36,8 @@ _ORDER = (
     Saving.NONE,
 )
 _NAMES = Names()
+_GONE = (What.RUINED, What.MISSING)
+"""After these the thing that was named is no more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +150,8 @@ class Rescue:
             )
             for loose in truth.loose.values()
         ]  # fmt: skip
-        gone = mishap.thing if not truth.loose else ""
+        # what was taken for another is not gone: it was cut as the other should have been
+        gone = mishap.thing if mishap.what in _GONE and not truth.loose else ""
         if gone in items:
             touched.append(Touched(gone, items[gone], None, None, state.where(gone), None))
         self.touched = tuple(touched)

@@ -220,7 +220,8 @@ class ReportWords(WarningWords, StepWords, EnglishWords):
     def pocket_held(self, pocket: PocketAccount) -> str:
         """How much of a pocket is there."""
         pieces = counted(pocket.wanted, "stuk", "stukken")
-        return f"{self.pocket(pocket.pocket)}: {pocket.held} van {pieces}"
+        lost = f", {pocket.lost} verloren" if pocket.lost else ""
+        return f"{self.pocket(pocket.pocket)}: {pocket.held} van {pieces}{lost}"
 
     def pieces_held(self, row: Row) -> str:
         """How many of a kind are in a pocket, and where the others are."""

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 from model.language.dutch.grammar import counted, of_it, some
 from model.language.dutch.miscut import MiscutWords
 from model.language.english import rescue as english
-from model.plan import Item
-from model.rescue.differences import off_by
+from model.plan import Item, Role
+from model.rescue.differences import off_by, off_in_width
 
 if TYPE_CHECKING:
     from model.rescue.mishap import Mishap
@@ -112,9 +112,19 @@ class RescueWords(MiscutWords, english.RescueWords):
             return f"{start}: is toch goed."
         if touched.plays is not None:
             return f"{start}: is in werkelijkheid {self._thing(touched.plays)}."
+        return f"{start}: werd {size}{self._off(touched)}.{self._unfit(touched)}"
+
+    def _off(self, touched: Touched) -> str:
         by = off_by(touched)
-        off = f", {self.manner.length(abs(by))} te {'lang' if by > 0 else 'kort'}" if by else ""
-        return f"{start}: werd {size}{off}. Het past zo nergens."
+        if not by:
+            return ""
+        larger, smaller = ("breed", "smal") if off_in_width(touched) else ("lang", "kort")
+        return f", {self.manner.length(abs(by))} te {larger if by > 0 else smaller}"
+
+    def _unfit(self, touched: Touched) -> str:
+        if touched.meant and touched.meant.role is Role.SCRAP:
+            return ""  # nobody asks a scrap to fit
+        return " Het past zo nergens."
 
     def true_size(self, touched: Touched) -> str:
         """The size that a thing has in truth, written as the size that it should have."""
@@ -211,9 +221,14 @@ class RescueWords(MiscutWords, english.RescueWords):
 
     def first_do(self, way: Way, touched: Sequence[Touched], state: State) -> tuple[str, ...]:
         """What to do first after a way was chosen, thing by thing; see the English one."""
-        said = [f"pak {self._found_at(id, touched, state)}" for id in way.fetch]
+        said = [f"pak {self._fetched(id, touched, state)}" for id in way.fetch]
         said += [f"gooi {self._found_at(id, touched, state)} weg" for id in way.discard]
         return (f"Eerst: {said[0]}", *said[1:]) if said else ()
+
+    def _fetched(self, id: str, touched: Sequence[Touched], state: State) -> str:
+        place = state.where(id)
+        out = f"uit vak {self.pocket(place)}" if place >= 0 else "van de restjes"
+        return f"{self._true_name(id, touched)} {out}"
 
     def rescued(self, first: Sequence[str], undo: str) -> tuple[str, ...]:
         """That a way was chosen, what to do first, and the key that takes it back."""

@@ -68,6 +68,14 @@ class RescueLineWords(RescueWords, english.RescueLineWords):
             "ze nog eens te horen. Stop: alles blijft zoals het is."
         )
 
+    def not_of_these(self, text: str) -> str:
+        """That what was typed is none of what was read out."""
+        return f'"{text}" hoort hier niet bij.'
+
+    def no_such_way(self, number: int, ways: int) -> str:
+        """That there is no way of a number; there are so many."""
+        return f"Er is geen manier {number}: er {'is' if ways == 1 else 'zijn'} er {ways}."
+
     def heard_way(self, text: str) -> tuple[str, int]:
         """What was typed of ways; see the English one."""
         return english.word_and_number(text, _WAY_WORDS)

@@ -224,7 +224,9 @@ class ReportWords(WarningWords, StepWords):
 
     def pocket_held(self, pocket: PocketAccount) -> str:
         """How much of a pocket is there."""
-        return f"{self.pocket(pocket.pocket)}: {pocket.held} of {counted(pocket.wanted, 'piece')}"
+        lost = f", {pocket.lost} lost" if pocket.lost else ""
+        pieces = counted(pocket.wanted, "piece")
+        return f"{self.pocket(pocket.pocket)}: {pocket.held} of {pieces}{lost}"
 
     def pieces_held(self, row: Row) -> str:
         """How many of a kind are in a pocket, and where the others are."""

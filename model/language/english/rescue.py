@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 from model.language.english.grammar import counted, some
 from model.language.english.miscut import MiscutWords
 from model.lengthtext import LengthStyle, write_length, write_size
-from model.plan import Item, StepKind
-from model.rescue.differences import off_by
+from model.plan import Item, Role, StepKind
+from model.rescue.differences import off_by, off_in_width
 
 if TYPE_CHECKING:
     from model.rescue.mishap import Mishap, Names
@@ -120,9 +120,19 @@ class RescueWords(MiscutWords):
             return f"{start}: is right all the same."
         if touched.plays is not None:
             return f"{start}: is in truth {self._thing(touched.plays)}."
+        return f"{start}: came out {size}{self._off(touched)}.{self._unfit(touched)}"
+
+    def _off(self, touched: Touched) -> str:
         by = off_by(touched)
-        off = f", {self.manner.length(abs(by))} too {'long' if by > 0 else 'short'}" if by else ""
-        return f"{start}: came out {size}{off}. It fits nothing as it is."
+        if not by:
+            return ""
+        larger, smaller = ("wide", "narrow") if off_in_width(touched) else ("long", "short")
+        return f", {self.manner.length(abs(by))} too {larger if by > 0 else smaller}"
+
+    def _unfit(self, touched: Touched) -> str:
+        if touched.meant and touched.meant.role is Role.SCRAP:
+            return ""  # nobody asks a scrap to fit
+        return " It fits nothing as it is."
 
     def true_size(self, touched: Touched) -> str:
         """The size that a thing has in truth, written as the size that it should have."""
@@ -209,12 +219,15 @@ class RescueWords(MiscutWords):
 
     def _found_at(self, id: str, touched: Sequence[Touched], state: State) -> str:
         """A thing by what it is in truth, since several may bear its name; and where it is."""
+        place = f" {self.at_place(state.where(id))}" if id in self.plan.items else ""
+        return f"{self._true_name(id, touched)}{place}"
+
+    def _true_name(self, id: str, touched: Sequence[Touched]) -> str:
         item = self.plan.items.get(id)
         if item is None:
             return id
         true = next((each for each in touched if each.item == id and each.width), None)
-        named = f"{item.name} ({self.true_size(true)})" if true else self.named(item)
-        return f"{named} {self.at_place(state.where(id))}"
+        return f"{item.name} ({self.true_size(true)})" if true else self.named(item)
 
     def way_proved(self, way: Way) -> str:
         """Whether nothing at hand for it loses less."""
@@ -253,9 +266,15 @@ class RescueWords(MiscutWords):
             touched: What is not as it should be.
             state: The session, before it was chosen.
         """
-        said = [f"take {self._found_at(id, touched, state)}" for id in way.fetch]
+        said = [f"take {self._fetched(id, touched, state)}" for id in way.fetch]
         said += [f"throw away {self._found_at(id, touched, state)}" for id in way.discard]
         return (f"First {said[0]}", *said[1:]) if said else ()
+
+    def _fetched(self, id: str, touched: Sequence[Touched], state: State) -> str:
+        """A thing that is taken out again, and what out of: said while it is to be done."""
+        place = state.where(id)
+        out = f"out of pocket {self.pocket(place)}" if place >= 0 else "from the scraps"
+        return f"{self._true_name(id, touched)} {out}"
 
     def rescued(self, first: Sequence[str], undo: str) -> tuple[str, ...]:
         """That a way was chosen, what to do first, and the key that takes it back.

@@ -116,6 +116,14 @@ class RescueLineWords(RescueWords):
             "again. Stop: all stays as it is."
         )
 
+    def not_of_these(self, text: str) -> str:
+        """That what was typed is none of what was read out."""
+        return f'"{text}" is none of these.'
+
+    def no_such_way(self, number: int, ways: int) -> str:
+        """That there is no way of a number; there are so many."""
+        return f"There is no way {number}: there {'is' if ways == 1 else 'are'} {ways}."
+
     def heard_way(self, text: str) -> tuple[str, int]:
         """What was typed of ways: ``way``, ``show``, ``ways`` or nothing, and a number."""
         return word_and_number(text, _WAY_WORDS)
