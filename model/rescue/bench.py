@@ -6,7 +6,7 @@ of the sheet; later sheets of the same paper. What was to come of that paper is 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from fractions import Fraction
@@ -123,6 +123,9 @@ class _Collector:
         self.wanted = tuple(role_of(self.plan, id) for id in truth.wanted)
         self.papers = {role.paper for role in self.wanted}
         self.made = _made(self.plan, state)
+        self.names = frozenset(self.plan.kit.kinds).union(i.name for i in self.plan.items.values())
+        self._taken_wrongly = [of for of, load in truth.loads.items() if not load.as_written]
+        self._taken_wrongly += [thing for pair in truth.swapped for thing in pair]
         self.loads: dict[str, LoadNow] = dict(truth.loads)
 
     def bench(self) -> Bench:
@@ -143,11 +146,10 @@ class _Collector:
             swapped=truth.swapped,
             since=truth.since,
         )
-        names = {item.name for item in plan.items.values()} | set(plan.kit.kinds)
         every = [role for level in levels for role in level.roles]
         return Bench(
             so, tuple(levels), self.loads, self.wanted,
-            graduation(plan.kit.unit, every), self.called, frozenset(names), frozenset(plan.sheets),
+            graduation(plan.kit.unit, every), self.called, self.names, frozenset(plan.sheets),
         )  # fmt: skip
 
     def _levels(self, wrong: tuple[Loose, ...]) -> Iterator[Level]:
@@ -182,13 +184,10 @@ class _Collector:
 
     def _within_wrong(self, id: str) -> bool:
         """Whether a thing comes of one that was taken for another, if it is there at all."""
-        things = [of for of, load in self.truth.loads.items() if not load.as_written]
-        things += [thing for pair in self.truth.swapped for thing in pair]
-        return any(id.startswith(f"{thing}/") for thing in things)
+        return any(id.startswith(f"{thing}/") for thing in self._taken_wrongly)
 
-    def _undone(self, fits: object) -> tuple[list[Loose], list[Role]]:
+    def _undone(self, fits: Callable[[Item], bool]) -> tuple[list[Loose], list[Role]]:
         """Things that are still to be cut as the plan has them, and what is to come of them."""
-        assert callable(fits)
         loose: list[Loose] = []
         roles: list[Role] = []
         for item in self.plan.items.values():
@@ -311,9 +310,8 @@ class _Collector:
             )
 
     def _free(self, name: str, others: set[str]) -> str:
-        taken = {item.name for item in self.plan.items.values()} | set(self.plan.kit.kinds)
         free, number = name, 2
-        while free in taken | others:
+        while free in self.names or free in others:
             free = f"{name} {number}"
             number += 1
         return free

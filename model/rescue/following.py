@@ -46,7 +46,6 @@ class Truth:
         spent: Ready-made copies that are lost, by kind and pocket.
         swapped: Things that were taken for one another.
         since: The number of the entry from which on they were.
-        through: Everything that was affected, made or not; to show what is touched.
     """
 
     mishap: Mishap
